@@ -1,0 +1,137 @@
+"""Areas whose rings cross, retrace or leave each other: mend them, or say why not.
+
+Metres, in a plane round the shape's first corner.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString, MultiPolygon, Point, Polygon
+
+from properties.core.features import Role
+from properties.core.frame import Frame
+from properties.core.outlines.members import Draft
+from properties.core.outlines.rings import Line
+from properties.core.outlines.tangles import enclosed_by, is_tangle
+from properties.core.plane import DUST_M2, polygons_of, union_of
+
+#: Half the width of the thread that keeps a spike of a protected feature protected.
+THREAD_M = 0.001
+#: A mended curl may change the area by less than both.
+_CURL_SHARE = 0.001
+_CURL_M2 = 1.0
+_PLACE = re.compile(r"\[(\S+) (\S+)\]")
+
+
+@dataclass(frozen=True)
+class Tangled:
+    """One area that is not valid as it was drawn: its rings, the outer one first."""
+
+    draft: Draft
+    role: Role
+    rings: Sequence[Line]
+    frame: Frame
+
+    @property
+    def drawn_m2(self) -> float:
+        """Area by the shoelace formula, which counts ground twice that is gone round twice."""
+        outer, *holes = (abs(ring.signed_area_m2) for ring in self.rings)
+        return outer - sum(holes)
+
+    def fault(self, problem: str, remedy: str, place: Point) -> None:
+        """Refuse the area and point to the place on the map."""
+        lon, lat = shapely.get_coordinates(self.frame.to_degrees(place))[0].tolist()
+        self.draft.fault(".geometry", problem, remedy, at=(lon, lat))
+
+
+def mended(area: Tangled) -> Polygon | MultiPolygon | None:
+    """Mend an area, with a note, or refuse it in its draft.
+
+    Parameters
+    ----------
+    area : Tangled
+        The area as drawn. [m]
+
+    Returns
+    -------
+    Polygon, MultiPolygon or None
+        Valid ground, empty if the rings enclose none; nothing if it was refused. [m]
+
+    Raises
+    ------
+    None
+        What is wrong is kept in the draft, so that all of it can be told at once.
+
+    References
+    ----------
+    Our own derivation: a repair that changes the area by less than 0.1 % and less
+    than 1 m² is smaller than what a hand can place on a map.
+    """
+    if any(is_tangle(ring.xy) for ring in area.rings):
+        area.fault(
+            f"The outline of {area.draft.title} crosses itself in very many places.",
+            "Draw it again.",
+            Point(area.rings[0].xy[0]),
+        )
+        return None
+    outer, *holes = (enclosed_by(ring.xy) for ring in area.rings)
+    outside = [hole for hole in holes if outer.intersection(hole).area <= DUST_M2 < hole.area]
+    if outside and area.role is Role.TURF:
+        area.fault(
+            f"A hole of {area.draft.title} lies outside its outline.",
+            "Move the hole into the turf, or draw it as a shape of its own.",
+            outside[0].representative_point(),
+        )
+        return None
+    ground = union_of([polygons_of(outer.difference(union_of(holes))), *outside])
+    if area.role is Role.TURF:
+        return _turf(area, ground)
+    return _kept(area, ground)
+
+
+def _turf(area: Tangled, ground: Polygon | MultiPolygon) -> Polygon | MultiPolygon | None:
+    change_m2 = abs(ground.area - area.drawn_m2)
+    if change_m2 >= min(_CURL_M2, _CURL_SHARE * ground.area) and ground.area > DUST_M2:
+        area.fault(
+            f"The outline of {area.draft.title} crosses itself, and the turf that is meant "
+            "could be one side, the other or both.",
+            "Drag the marked corner, or draw two shapes.",
+            _crossing(area),
+        )
+        return None
+    if ground.area > DUST_M2:
+        area.draft.note(
+            "curl_mended",
+            f"The outline of {area.draft.title} crossed or touched itself at a corner and has "
+            f"been mended; its area changed by {change_m2:.2f} m².",
+        )
+    return ground
+
+
+def _kept(area: Tangled, ground: Polygon | MultiPolygon) -> Polygon | MultiPolygon:
+    """All ground that the rings go round and, round a protected feature, their loose ends."""
+    loose = [LineString(ring.xy).difference(ground.buffer(THREAD_M)) for ring in area.rings[:1]]
+    threads = [line.buffer(2 * THREAD_M) for line in loose if line.length > THREAD_M]
+    if ground.area > DUST_M2:
+        area.draft.note(
+            "crossing_kept",
+            f"The outline of {area.draft.title} crosses or touches itself; all ground that it "
+            "goes round is kept unsprayed.",
+        )
+    if area.role is Role.PROTECTED and threads and ground.area > DUST_M2:
+        area.draft.note(
+            "spike_kept",
+            f"The outline of {area.draft.title} runs out and back on one line; that line is "
+            "protected too.",
+        )
+        return union_of([ground, *threads])
+    return ground
+
+
+def _crossing(area: Tangled) -> Point:
+    """Where the outline first meets itself, as the geometry engine says it."""
+    outer, *holes = (ring.xy for ring in area.rings)
+    found = _PLACE.search(shapely.is_valid_reason(Polygon(outer, holes)))
+    return Point(outer[0]) if found is None else Point(float(found[1]), float(found[2]))

@@ -1,0 +1,97 @@
+"""Rings that cross or retrace themselves: what they enclose, and what they leave dangling.
+
+Metres, in the plane of the drawing's frame.
+"""
+
+from itertools import pairwise
+
+import shapely
+from shapely import LineString, MultiPolygon, Polygon
+
+from properties.core.frame import Floats
+from properties.core.plane import union_of
+
+#: So many pairs of edges may lie across each other's box before nobody can tell what was meant.
+_MOST_CLOSE_PAIRS = 200_000
+_EDGES_AT_ONCE = 64
+
+
+def is_tangle(line: Floats) -> bool:
+    """Whether a line meets itself so often that mending it is guesswork, and very slow.
+
+    Parameters
+    ----------
+    line : array of shape (n, 2)
+        Corners in order. [m]
+
+    Returns
+    -------
+    bool
+        Whether to give up on it. [-]
+
+    Raises
+    ------
+    None
+        Any line will do.
+
+    References
+    ----------
+    Our own derivation: the work of mending grows with the pairs of edges whose
+    boxes overlap.
+    """
+    edges = [LineString(pair) for pair in pairwise(line)]
+    tree = shapely.STRtree(edges)
+    most = max(_MOST_CLOSE_PAIRS, 8 * len(edges))
+    pairs = 0
+    for start in range(0, len(edges), _EDGES_AT_ONCE):
+        pairs += tree.query(edges[start : start + _EDGES_AT_ONCE]).shape[1]
+        if pairs > most:
+            return True
+    return False
+
+
+def enclosed_by(ring: Floats) -> Polygon | MultiPolygon:
+    """All ground that a ring goes round at least once, whichever way.
+
+    Both lobes of a bow-tie, the middle of a star drawn in one line, a ring wound
+    twice counted once; not the hole at the end of a slit, which the ring goes
+    round once each way.
+
+    Parameters
+    ----------
+    ring : array of shape (n, 2)
+        Corners of a closed ring in order. [m]
+
+    Returns
+    -------
+    Polygon or MultiPolygon
+        Valid areas; empty if the ring encloses nothing. [m]
+
+    Raises
+    ------
+    None
+        Any ring of finite numbers will do.
+
+    References
+    ----------
+    Our own derivation: the faces of the ring's own arrangement whose winding
+    number is not zero.
+    """
+    whole = Polygon(ring)
+    if whole.is_valid:
+        return whole
+    noded = shapely.get_parts(shapely.union_all([LineString(ring)]))
+    faces = shapely.get_parts(shapely.polygonize(noded))
+    inside = shapely.get_coordinates(shapely.point_on_surface(faces))
+    return union_of(
+        face for face, point in zip(faces, inside, strict=True) if _winding_number(ring, point)
+    )
+
+
+def _winding_number(ring: Floats, point: Floats) -> int:
+    """How many times a ring goes round a point that is not on it."""
+    start, end = ring[:-1] - point, ring[1:] - point
+    left = start[:, 0] * end[:, 1] - start[:, 1] * end[:, 0]
+    up = (start[:, 1] <= 0) & (end[:, 1] > 0) & (left > 0)
+    down = (start[:, 1] > 0) & (end[:, 1] <= 0) & (left < 0)
+    return int(up.sum()) - int(down.sum())

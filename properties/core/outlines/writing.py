@@ -1,0 +1,51 @@
+"""A drawing as GeoJSON again, every coordinate to its last bit."""
+
+from typing import Any
+
+import geojson
+import shapely
+
+from properties.core.outlines.drawing import Drawing, Shape
+
+#: Decimals to round coordinates to: so many that no float changes.
+_EVERY_DECIMAL = 40
+
+
+def write_drawing(drawing: Drawing) -> dict[str, Any]:
+    """Write a drawing as a GeoJSON FeatureCollection that reads back as the same drawing.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        What to write. [degree]
+
+    Returns
+    -------
+    dict
+        A FeatureCollection of plain lists, strings and numbers. [degree]
+
+    Raises
+    ------
+    None
+        Every drawing can be written.
+
+    References
+    ----------
+    Butler, H. et al. (2016), The GeoJSON Format, RFC 7946, sections 3.1 to 3.3.
+    """
+    collection: dict[str, Any] = geojson.FeatureCollection(
+        [_feature(shape) for shape in drawing.shapes]
+    )
+    return collection
+
+
+def _feature(shape: Shape) -> geojson.Feature:
+    properties = {"kind": shape.kind.token}
+    if shape.name:
+        properties["name"] = shape.name
+    for word, quantity in (("setback", shape.setback), ("slope", shape.slope)):
+        if quantity is not None:
+            properties[word] = f"{quantity.value!r} {quantity.unit}"
+    drawn = shapely.geometry.mapping(shape.geometry)
+    outline = getattr(geojson, drawn["type"])(drawn["coordinates"], precision=_EVERY_DECIMAL)
+    return geojson.Feature(id=shape.ref, properties=properties, geometry=outline)

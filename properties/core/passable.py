@@ -1,0 +1,72 @@
+"""Where a machine's swath fits, and the strips that are left for a hand tool.
+
+Lengths in metres, in the plane of the property's frame.
+"""
+
+import math
+
+import numpy as np
+import shapely
+from shapely import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from properties.core.errors import require_positive
+from properties.core.plane import NOWHERE, polygons_of, union_of
+
+_EDGES_PER_QUARTER = 16
+#: The swath shrinks by this while it looks for room and grows back by it afterwards: a lawn
+#: exactly as wide as the swath is passable, and no hairline of rounding ties corners together.
+_PLAY_M = 0.0005
+#: A corner piece may be this much larger than a right-angled one and still be a corner.
+_CORNER_SLACK = 1.15
+_TOUCHING_M = 1e-6
+
+
+def split_by_swath(
+    treatable: BaseGeometry, *, swath_m: float
+) -> tuple[Polygon | MultiPolygon, Polygon | MultiPolygon]:
+    """Split treatable ground into what a machine can pass and what is left for a hand tool.
+
+    A disk as wide as the swath is rolled over the ground. What it never covers is
+    too narrow, except in the corners: a disk cannot fill a corner that the boom's
+    end passes all the same, so a left-over piece beside the machine's ground no
+    larger than the corner of a right angle is given back to the machine. Sharper
+    corners stay hand work.
+
+    Parameters
+    ----------
+    treatable : BaseGeometry
+        Treatable ground, valid. [m]
+    swath_m : float
+        Width that the machine treats in one pass, > 0. [m]
+
+    Returns
+    -------
+    tuple of two areas
+        The machine's ground and the hand tool's; together the treatable ground,
+        without overlap. [m]
+
+    Raises
+    ------
+    Refused
+        If the swath is not a finite number above zero.
+
+    References
+    ----------
+    Our own derivation: the corner of a right angle that a disk of radius r leaves
+    has the area (1 - π/4) r².
+    """
+    require_positive(swath_m=swath_m)
+    radius_m = swath_m / 2
+    play_m = min(_PLAY_M, radius_m / 100)
+    room = treatable.buffer(play_m - radius_m, quad_segs=_EDGES_PER_QUARTER)
+    if room.is_empty:
+        return NOWHERE, polygons_of(treatable)
+    rolled = room.buffer(radius_m + play_m, quad_segs=_EDGES_PER_QUARTER)
+    left = shapely.get_parts(polygons_of(treatable.difference(rolled)))
+    corner_m2 = _CORNER_SLACK * (1 - math.pi / 4) * radius_m**2
+    is_corner = (shapely.area(left) <= corner_m2) & (
+        shapely.distance(left, np.array(rolled)) <= _TOUCHING_M
+    )
+    hand = union_of(left[~is_corner])
+    return polygons_of(treatable.difference(hand)), hand
