@@ -21,7 +21,7 @@ from properties.core.errors import Refused
 
 # Decimal inside the registry, so that a foot is 0.3048 m to the last bit of the float it becomes.
 ureg: pint.UnitRegistry[Decimal] = pint.UnitRegistry(
-    non_int_type=Decimal, autoconvert_offset_to_baseunit=False
+    non_int_type=Decimal, autoconvert_offset_to_baseunit=False, on_redefinition="ignore"
 )
 ureg.define("acre = 43560 * foot ** 2")  # the registry's own acre is the survey acre, 4 ppm larger
 

@@ -1,0 +1,104 @@
+"""Machines, their tanks, and what was measured of their output."""
+
+from typing import TYPE_CHECKING
+
+from django.db import models
+from django.urls import reverse
+
+from properties.core.units import Quantity
+from properties.models import Firm, Person
+from properties.models.fields import QuantityField
+
+if TYPE_CHECKING:
+    from django.db.models.manager import RelatedManager
+
+
+class Machine(models.Model):
+    """Something that sprays, with the width it lays and the tanks it carries."""
+
+    KINDS = [
+        ("boom_sprayer", "Boom sprayer"),
+        ("hand_gun", "Hand gun"),
+        ("backpack_sprayer", "Backpack sprayer"),
+    ]
+
+    firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="machines")
+    name = models.CharField(max_length=80)
+    kind = models.CharField(max_length=30, choices=KINDS)
+    swath: "models.Field[Quantity, Quantity]" = QuantityField()
+    set_up_note = models.CharField(max_length=300, blank=True)
+
+    if TYPE_CHECKING:
+        tanks: RelatedManager["Tank"]
+        calibrations: RelatedManager["Calibration"]
+
+    class Meta:
+        ordering = ["name"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["firm", "name"],
+                name="machine_name_once_in_a_firm",
+                violation_error_message="There is a machine of this name already.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        """Point to the page of this machine."""
+        return reverse("machine", args=[self.pk])
+
+
+class Tank(models.Model):
+    """One tank of a machine and how much of it can be filled."""
+
+    machine = models.ForeignKey(Machine, on_delete=models.CASCADE, related_name="tanks")
+    position = models.PositiveSmallIntegerField()
+    capacity: "models.Field[Quantity, Quantity]" = QuantityField()
+
+    class Meta:
+        ordering = ["position"]
+        constraints = [
+            models.UniqueConstraint(fields=["machine", "position"], name="tank_position_once")
+        ]
+
+    def __str__(self) -> str:
+        return f"tank {self.position}, {self.capacity}"
+
+
+class Calibration(models.Model):
+    """Runs over a measured course with water, done by somebody on a day."""
+
+    machine = models.ForeignKey(Machine, on_delete=models.CASCADE, related_name="calibrations")
+    done_at = models.DateTimeField()
+    done_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True)
+    course_length: "models.Field[Quantity, Quantity]" = QuantityField()
+    swath: "models.Field[Quantity, Quantity]" = QuantityField()
+    note = models.CharField(max_length=300, blank=True)
+
+    if TYPE_CHECKING:
+        runs: RelatedManager["CalibrationRun"]
+
+    class Meta:
+        ordering = ["-done_at", "-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.machine}, {self.done_at:%b %-d %Y}"
+
+
+class CalibrationRun(models.Model):
+    """The water that one run over the course used."""
+
+    calibration = models.ForeignKey(Calibration, on_delete=models.CASCADE, related_name="runs")
+    position = models.PositiveSmallIntegerField()
+    volume_used: "models.Field[Quantity, Quantity]" = QuantityField()
+
+    class Meta:
+        ordering = ["position"]
+        constraints = [
+            models.UniqueConstraint(fields=["calibration", "position"], name="run_position_once")
+        ]
+
+    def __str__(self) -> str:
+        return f"run {self.position}, {self.volume_used}"

@@ -1,0 +1,100 @@
+"""Turning stored rows into a plan request, and the request into a plan.
+
+The page and the command line read the same request through the same door, so a
+stored property's plan can be exported and computed again anywhere.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from planner.core.plan import Plan, plan_from_json
+from planner.models import Calibration, Machine, Mix, MixPart
+from planner.selectors.equipment import newest_calibration
+from properties.core.errors import Refused
+from properties.core.outlines import write_drawing
+from properties.core.units import Quantity
+from properties.models import Person, Property
+from properties.selectors.outlines import drawing_of
+from properties.selectors.rules import setback_rules_on
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a person wants planned: where, with what, in which wind."""
+
+    place: Property
+    machine: Machine
+    mix: Mix
+    wind_speed: Quantity | None = None
+    wind_from: str = ""
+
+
+def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
+    """Write the plan request of stored rows. Refused if the machine is not calibrated."""
+    calibration = newest_calibration(asked.machine)
+    if calibration is None:
+        raise Refused(
+            "machine",
+            f"{asked.machine} has no calibration at its present swath.",
+            "Calibrate it with water over a measured course first.",
+        )
+    rules = setback_rules_on(asked.place.firm, day)
+    request = {
+        "units": person.units,
+        "property": write_drawing(drawing_of(asked.place)),
+        "machine": _machine(asked.machine, calibration),
+        "mix": [_part(part) for part in asked.mix.parts.all()],
+        "setback_defaults": {kind: typed(rule.distance) for kind, rule in rules.items()},
+        "setback_defaults_source": f"{asked.place.firm.name}'s own rules on {day:%Y-%m-%d}",
+    }
+    weather = _weather(asked)
+    return request | ({"weather": weather} if weather else {})
+
+
+def plan_for(request: dict[str, Any]) -> Plan:
+    """Compute a plan through the one door."""
+    return plan_from_json(request)
+
+
+def typed(quantity: Quantity) -> str:
+    """Write a quantity the way a plan request carries it, to the last digit."""
+    return f"{repr(quantity.value).removesuffix('.0')} {quantity.unit}"
+
+
+def _machine(machine: Machine, calibration: Calibration) -> dict[str, Any]:
+    return {
+        "kind": machine.kind,
+        "swath": typed(machine.swath),
+        "tanks": [typed(tank.capacity) for tank in machine.tanks.all()],
+        "calibration": {
+            "method": "measured_course",
+            "course_length": typed(calibration.course_length),
+            "volumes_used": [typed(run.volume_used) for run in calibration.runs.all()],
+        },
+    }
+
+
+def _part(part: MixPart) -> dict[str, Any]:
+    product = part.product
+    label: dict[str, Any] = {
+        name: typed(limit)
+        for name in ("rate_min", "rate_max", "carrier_min", "carrier_max", "wind_max")
+        if (limit := getattr(product, name)) is not None
+    }
+    setbacks = {row.kind: typed(row.distance) for row in product.setbacks.all()}
+    if setbacks:
+        label["setbacks"] = setbacks
+    described: dict[str, Any] = {"name": product.name, "rate": typed(part.rate)}
+    if product.formulation:
+        described["formulation"] = product.formulation
+    return described | ({"label": label} if label else {})
+
+
+def _weather(asked: Asked) -> dict[str, str]:
+    weather = {}
+    if asked.wind_speed is not None:
+        weather["wind_speed"] = typed(asked.wind_speed)
+    if asked.wind_from:
+        weather["wind_from"] = asked.wind_from
+    return weather

@@ -1,0 +1,1 @@
+"""Changing work: one act each, in one transaction."""

@@ -1,0 +1,22 @@
+"""Addresses of the pages about work."""
+
+from django.urls import path
+
+from planner.web.views import equipment, plans, products
+
+urlpatterns = [
+    path("properties/<int:pk>/plan/", plans.plan, name="plan"),
+    path("properties/<int:pk>/plan/request.json", plans.export_request, name="export_request"),
+    path("machines/", equipment.machines, name="machines"),
+    path("machines/new/", equipment.edit_machine, name="new_machine"),
+    path("machines/<int:pk>/", equipment.machine, name="machine"),
+    path("machines/<int:pk>/set-up/", equipment.edit_machine, name="edit_machine"),
+    path("machines/<int:pk>/calibrate/", equipment.calibrate, name="calibrate"),
+    path("labels/", products.labels, name="labels"),
+    path("labels/new/", products.edit_label, name="new_label"),
+    path("labels/<int:pk>/", products.label, name="label"),
+    path("labels/<int:pk>/facts/", products.edit_label, name="edit_label"),
+    path("mixes/new/", products.edit_mix, name="new_mix"),
+    path("mixes/<int:pk>/", products.mix, name="mix"),
+    path("mixes/<int:pk>/parts/", products.edit_mix, name="edit_mix"),
+]

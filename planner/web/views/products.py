@@ -1,0 +1,72 @@
+"""Pages about labels and mixes."""
+
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+
+from planner.models import Mix, Product
+from planner.selectors.products import mixes_of, products_of
+from planner.services.products import keep_label, keep_mix
+from planner.web.forms.products import LabelForm, MixForm
+from properties.core.powers import Power
+from properties.web.access import PersonRequest, signed_in, with_power
+
+
+@require_safe
+@signed_in
+def labels(request: PersonRequest) -> HttpResponse:
+    """List the labels and the mixes of the firm."""
+    context = {"products": products_of(request.user), "mixes": mixes_of(request.user)}
+    return render(request, "planner/labels.html", context)
+
+
+@require_safe
+@signed_in
+def label(request: PersonRequest, pk: int) -> HttpResponse:
+    """Show what was copied from a label."""
+    product = get_object_or_404(products_of(request.user), pk=pk)
+    return render(request, "planner/label.html", {"product": product})
+
+
+@require_http_methods(["GET", "POST"])
+@with_power(Power.KEEP_LABELS)
+def edit_label(request: PersonRequest, pk: int | None = None) -> HttpResponse:
+    """Enter the facts of a label, or change them."""
+    product = (
+        Product(firm=request.user.firm)
+        if pk is None
+        else get_object_or_404(products_of(request.user), pk=pk)
+    )
+    form = LabelForm(request.POST or None, instance=product)
+    if form.is_valid():
+        written = form.save(commit=False)
+        written.entered_by, written.entered_at = request.user, timezone.now()
+        return redirect(keep_label(written, setbacks=form.setbacks()))
+    status = 422 if form.errors else 200
+    context = {"form": form, "product": product}
+    return render(request, "planner/label_form.html", context, status=status)
+
+
+@require_safe
+@signed_in
+def mix(request: PersonRequest, pk: int) -> HttpResponse:
+    """Show what goes into the tank together."""
+    found = get_object_or_404(mixes_of(request.user), pk=pk)
+    return render(request, "planner/mix.html", {"mix": found})
+
+
+@require_http_methods(["GET", "POST"])
+@with_power(Power.KEEP_LABELS)
+def edit_mix(request: PersonRequest, pk: int | None = None) -> HttpResponse:
+    """Put a mix together, or change one."""
+    row = (
+        Mix(firm=request.user.firm)
+        if pk is None
+        else get_object_or_404(mixes_of(request.user), pk=pk)
+    )
+    form = MixForm(request.POST or None, instance=row, products=products_of(request.user))
+    if form.is_valid():
+        return redirect(keep_mix(form.save(commit=False), parts=form.parts))
+    status = 422 if form.errors else 200
+    return render(request, "planner/mix_form.html", {"form": form, "mix": row}, status=status)

@@ -1,0 +1,18 @@
+"""Rows of places: what is where, and whose it is."""
+
+from properties.models.firm import Firm, SetbackRule, TileLayer
+from properties.models.outlines import Outline, Revision
+from properties.models.people import Person
+from properties.models.places import Customer, Picture, Property
+
+__all__ = [
+    "Customer",
+    "Firm",
+    "Outline",
+    "Person",
+    "Picture",
+    "Property",
+    "Revision",
+    "SetbackRule",
+    "TileLayer",
+]

@@ -1,0 +1,77 @@
+"""The firm: whose rows these are, its rules of distance and its map layers."""
+
+from django.db import models
+
+from properties.core.features import KINDS, Role
+from properties.core.units import Quantity
+from properties.models.fields import QuantityField
+
+
+class UnitSystem(models.TextChoices):
+    """The units in which a person or a firm thinks."""
+
+    US = "us", "US (gallons, fl oz, 1,000 sq ft)"
+    METRIC = "metric", "Metric (litres, millilitres, 100 m²)"
+
+
+class Firm(models.Model):
+    """A business of licensed applicators. Every other row belongs to one."""
+
+    name = models.CharField(max_length=120)
+    units = models.CharField(max_length=10, choices=UnitSystem, default=UnitSystem.US)
+    founded_at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class SetbackRule(models.Model):
+    """How far a firm stays from a kind of feature where nothing stricter is known."""
+
+    firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="setback_rules")
+    kind = models.CharField(
+        max_length=30,
+        choices=[(k.token, k.name) for k in KINDS.values() if k.role is Role.PROTECTED],
+    )
+    distance: "models.Field[Quantity, Quantity]" = QuantityField()
+    source = models.CharField(max_length=300)
+    from_on = models.DateField()
+    to_on = models.DateField(null=True, blank=True)
+    checked_by = models.ForeignKey(
+        "properties.Person", on_delete=models.SET_NULL, null=True, blank=True
+    )
+    checked_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["kind", "-from_on"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["firm", "kind", "from_on"],
+                name="setback_rule_once_a_day",
+                violation_error_message="There is a rule for this kind from that day already.",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(to_on__isnull=True) | models.Q(to_on__gte=models.F("from_on")),
+                name="setback_rule_ends_after_it_begins",
+                violation_error_message="The last day lies before the first.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.get_kind_display()}: {self.distance}"
+
+
+class TileLayer(models.Model):
+    """A tiled map that a firm has the right to use, shown under its drawings."""
+
+    firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="tile_layers")
+    name = models.CharField(max_length=60)
+    url = models.CharField(max_length=300)
+    credit = models.CharField(max_length=200, blank=True)
+    max_native_zoom = models.PositiveSmallIntegerField(default=19)
+
+    class Meta:
+        ordering = ["name"]
+
+    def __str__(self) -> str:
+        return self.name

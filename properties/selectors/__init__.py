@@ -1,0 +1,1 @@
+"""Reading places, always for a person, who sees their own firm and no other."""

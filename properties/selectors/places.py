@@ -1,0 +1,25 @@
+"""Properties, customers and map layers of a person's firm."""
+
+from django.db.models import Q, QuerySet
+
+from properties.models import Customer, Person, Property, TileLayer
+
+
+def properties_of(person: Person, *, search: str = "") -> QuerySet[Property]:
+    """List the properties of a person's firm, those that match a text if one is given."""
+    found = Property.objects.filter(firm=person.firm_id).select_related("customer")
+    for word in search.split()[:8]:
+        found = found.filter(
+            Q(name__icontains=word) | Q(address__icontains=word) | Q(customer__name__icontains=word)
+        )
+    return found
+
+
+def customers_of(person: Person) -> QuerySet[Customer]:
+    """List the customers of a person's firm."""
+    return Customer.objects.filter(firm=person.firm_id)
+
+
+def tile_layers_of(person: Person) -> QuerySet[TileLayer]:
+    """List the map layers of a person's firm."""
+    return TileLayer.objects.filter(firm=person.firm_id)

@@ -1,0 +1,1 @@
+"""Changing places: one act each, in one transaction."""

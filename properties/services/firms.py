@@ -1,0 +1,64 @@
+"""Founding a firm, with example distances to check, and changing its standing facts."""
+
+import json
+from datetime import datetime
+from pathlib import Path
+
+from django.db import transaction
+
+from properties.core.units import parse_quantity
+from properties.models import Firm, Person, SetbackRule, TileLayer
+
+EXAMPLE_SETBACKS = Path(__file__).parent.parent / "data" / "example_setbacks.json"
+
+
+@transaction.atomic
+def found_firm(*, name: str, units: str, at: datetime) -> Firm:
+    """Open a firm. It starts with example distances that nobody has checked yet."""
+    firm = Firm(name=name, units=units, founded_at=at)
+    firm.full_clean()
+    firm.save()
+    for kind, example in example_setbacks().items():
+        rule = SetbackRule(
+            firm=firm,
+            kind=kind,
+            distance=parse_quantity(example[units]),
+            source=example["source"],
+            from_on=at.date(),
+        )
+        rule.full_clean()
+        rule.save()
+    return firm
+
+
+def example_setbacks() -> dict[str, dict[str, str]]:
+    """Read the example distances that ship with the project."""
+    return json.loads(EXAMPLE_SETBACKS.read_text(encoding="utf-8"))["kinds"]  # type: ignore[no-any-return]
+
+
+@transaction.atomic
+def change_firm(firm: Firm, *, name: str, units: str) -> Firm:
+    """Change the name or the units of a firm."""
+    firm.name, firm.units = name, units
+    firm.full_clean()
+    firm.save(update_fields=["name", "units"])
+    return firm
+
+
+@transaction.atomic
+def add_tile_layer(firm: Firm, **facts: str | int) -> TileLayer:
+    """Add a map layer that the firm has the right to use."""
+    layer = TileLayer(firm=firm, **facts)
+    layer.full_clean()
+    layer.save()
+    return layer
+
+
+@transaction.atomic
+def set_rule(*, person: Person, rule: SetbackRule, at: datetime) -> SetbackRule:
+    """Keep a distance rule; whoever sets it has checked it."""
+    rule.firm = person.firm
+    rule.checked_by, rule.checked_on = person, at.date()
+    rule.full_clean()
+    rule.save()
+    return rule

@@ -1,0 +1,80 @@
+"""Adding and changing properties and their pictures."""
+
+from dataclasses import dataclass
+
+from django.core.files.base import ContentFile
+from django.db import transaction
+
+from properties.models import Customer, Firm, Picture, Property
+
+
+@dataclass(frozen=True)
+class PlaceFacts:
+    """What is known about a property apart from its drawing."""
+
+    name: str
+    address: str
+    customer_name: str
+    customer_phone: str
+    customer_email: str
+    access_note: str
+    latitude: float
+    longitude: float
+    time_zone: str
+
+
+@transaction.atomic
+def add_property(*, firm: Firm, facts: PlaceFacts) -> Property:
+    """Add a property, and its customer where the firm did not know them."""
+    return _write(Property(firm=firm), facts)
+
+
+@transaction.atomic
+def change_property(place: Property, facts: PlaceFacts) -> Property:
+    """Change what is known about a property. Its drawing stays as it is."""
+    return _write(place, facts)
+
+
+def _write(place: Property, facts: PlaceFacts) -> Property:
+    place.customer = _customer(place.firm, facts)
+    for name in ("name", "address", "access_note", "latitude", "longitude", "time_zone"):
+        setattr(place, name, getattr(facts, name))
+    place.full_clean()
+    place.save()
+    return place
+
+
+def _customer(firm: Firm, facts: PlaceFacts) -> Customer:
+    customer = Customer.objects.filter(firm=firm, name=facts.customer_name).first()
+    customer = customer or Customer(firm=firm, name=facts.customer_name)
+    customer.phone, customer.email = facts.customer_phone, facts.customer_email
+    customer.full_clean()
+    customer.save()
+    return customer
+
+
+@dataclass(frozen=True)
+class Bounds:
+    """The edges of something on the map. [degrees]"""
+
+    west: float
+    south: float
+    east: float
+    north: float
+
+
+@transaction.atomic
+def set_picture(
+    place: Property, *, name: str, credit: str, content: bytes, bounds: Bounds
+) -> Picture:
+    """Lay a picture under the drawing of a property."""
+    picture = Picture.objects.filter(property=place).first() or Picture(property=place)
+    picture.name, picture.credit = name, credit
+    picture.west, picture.south = bounds.west, bounds.south
+    picture.east, picture.north = bounds.east, bounds.north
+    if picture.file:
+        picture.file.delete(save=False)
+    picture.file.save(f"property-{place.pk}.webp", ContentFile(content), save=False)
+    picture.full_clean()
+    picture.save()
+    return picture

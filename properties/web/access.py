@@ -1,0 +1,71 @@
+"""Who is asking, and what they may do.
+
+A stranger's row does not exist (404); a colleague without the power is told so
+(403); somebody who is not signed in is sent to the sign-in, and a page that asks
+for data is told with a 401 so that it can keep what was typed.
+"""
+
+from collections.abc import Callable
+from functools import wraps
+from typing import Any, cast
+
+from django.contrib.auth.decorators import login_required
+from django.core.exceptions import PermissionDenied
+from django.http import HttpRequest, HttpResponse, JsonResponse
+
+from properties.core.powers import Power
+from properties.models import Person
+
+View = Callable[..., HttpResponse]
+
+
+class PersonRequest(HttpRequest):
+    """A request of somebody who is signed in."""
+
+    user: Person  # type: ignore[assignment]
+
+
+def who_is_asking(request: HttpRequest) -> dict[str, Any]:
+    """Give every template the person, their firm and the names of their powers."""
+    person = getattr(request, "user", None)
+    if not isinstance(person, Person):
+        return {"person": None, "powers": frozenset()}
+    return {"person": person, "firm": person.firm, "powers": {str(p) for p in person.powers}}
+
+
+def signed_in(view: View) -> View:
+    """Let only somebody through who is signed in."""
+    return cast("View", login_required(view))
+
+
+def with_power(power: Power) -> Callable[[View], View]:
+    """Let only somebody through who has a power."""
+
+    def gate(view: View) -> View:
+        @wraps(view)
+        def guarded(request: PersonRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+            if not request.user.may(power):
+                raise PermissionDenied
+            return view(request, *args, **kwargs)
+
+        return signed_in(guarded)
+
+    return gate
+
+
+def answers_data(view: View) -> View:
+    """Answer 401 with a sentence where a page would be sent to the sign-in."""
+
+    @wraps(view)
+    def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        if not request.user.is_authenticated:
+            return JsonResponse(
+                {
+                    "message": "You are signed out. What you drew is kept in this browser: "
+                    "sign in again in another tab, then save."
+                },
+                status=401,
+            )
+        return view(request, *args, **kwargs)
+
+    return guarded

@@ -1,0 +1,105 @@
+"""What is typed about a firm: its name, its people, its distances, its map layers."""
+
+import re
+from typing import Any
+from urllib.parse import urlsplit
+
+from django import forms
+
+from properties.models import Firm, Person, SetbackRule, TileLayer
+from properties.models.firm import UnitSystem
+from properties.web.forms.quantities import LENGTHS, QuantityField
+
+
+class FirmForm(forms.ModelForm):  # type: ignore[type-arg]
+    """The firm itself."""
+
+    class Meta:
+        model = Firm
+        fields = ["name", "units"]
+        labels = {"name": "Name of the firm", "units": "Units of new people and rules"}
+
+
+class NewPersonForm(forms.Form):
+    """Somebody who is added to the firm."""
+
+    name = forms.CharField(label="Name", max_length=120)
+    email = forms.EmailField(label="E-mail, used to sign in")
+    role = forms.ChoiceField(label="Role", choices=Person.ROLES)
+    units = forms.ChoiceField(label="Units", choices=UnitSystem.choices)
+
+    def clean_email(self) -> str:
+        """Refuse an address that signs somebody in already."""
+        email: str = self.cleaned_data["email"].lower()
+        if Person.objects.filter(email__iexact=email).exists():
+            raise forms.ValidationError("Somebody signs in with this address already.")
+        return email
+
+
+class PersonForm(forms.ModelForm):  # type: ignore[type-arg]
+    """The role of somebody in the firm."""
+
+    class Meta:
+        model = Person
+        fields = ["name", "role", "is_active"]
+        labels = {"is_active": "May sign in"}
+
+
+class OwnFactsForm(forms.ModelForm):  # type: ignore[type-arg]
+    """What a person may change about themselves."""
+
+    class Meta:
+        model = Person
+        fields = ["name", "units"]
+        labels = {"name": "Your name", "units": "Units on your pages"}
+
+
+class SetbackRuleForm(forms.ModelForm):  # type: ignore[type-arg]
+    """A distance the firm keeps from a kind of feature."""
+
+    distance = QuantityField(units=LENGTHS, label="Distance to keep")
+
+    class Meta:
+        model = SetbackRule
+        fields = ["kind", "distance", "source", "from_on", "to_on"]
+        labels = {
+            "kind": "Kind of feature",
+            "source": "Where the distance comes from",
+            "from_on": "First day",
+            "to_on": "Last day (empty: until further notice)",
+        }
+        widgets = {
+            "from_on": forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+            "to_on": forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+        }
+        help_texts = {
+            "source": "The label, the code or the practice, so that somebody else can check it."
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.order_fields(["kind", "distance", "source", "from_on", "to_on"])
+
+
+class TileLayerForm(forms.ModelForm):  # type: ignore[type-arg]
+    """A map layer from a tile server that the firm may use."""
+
+    class Meta:
+        model = TileLayer
+        fields = ["name", "url", "credit", "max_native_zoom"]
+        labels = {
+            "url": "Address of the tiles",
+            "credit": "Credit line that its owner asks for",
+            "max_native_zoom": "Largest zoom it has pictures for",
+        }
+        help_texts = {"url": "https, with {z}, {x} and {y} where the numbers go."}
+
+    def clean_url(self) -> str:
+        """Accept only an https address with the three numbers in it."""
+        url: str = self.cleaned_data["url"].strip()
+        parts = urlsplit(url)
+        if parts.scheme != "https" or not re.fullmatch(r"[A-Za-z0-9.-]+(:\d+)?", parts.netloc):
+            raise forms.ValidationError("The address must begin with https:// and a host name.")
+        if not all(number in url for number in ("{z}", "{x}", "{y}")):
+            raise forms.ValidationError("The address needs {z}, {x} and {y} in it.")
+        return url

@@ -1,0 +1,28 @@
+"""Addresses of the pages about places."""
+
+from django.urls import path
+from django.views.generic import RedirectView
+
+from properties.web.views import drawing, firm, places
+
+urlpatterns = [
+    path("", RedirectView.as_view(pattern_name="properties"), name="start"),
+    path("properties/", places.properties, name="properties"),
+    path("properties/new/", places.new_property, name="new_property"),
+    path("properties/<int:pk>/", places.one_property, name="property"),
+    path("properties/<int:pk>/facts/", places.edit_property, name="edit_property"),
+    path("properties/<int:pk>/picture/", places.picture, name="property_picture"),
+    path("properties/<int:pk>/drawing/", drawing.save, name="save_drawing"),
+    path("properties/<int:pk>/measure/", drawing.measure, name="measure_drawing"),
+    path("properties/<int:pk>/drawing.geojson", drawing.export, name="export_drawing"),
+    path("rules/", firm.rules, name="rules"),
+    path("rules/new/", firm.edit_rule, name="new_rule"),
+    path("rules/<int:pk>/", firm.edit_rule, name="edit_rule"),
+    path("firm/", firm.firm, name="firm"),
+    path("firm/facts/", firm.edit_firm, name="edit_firm"),
+    path("firm/people/new/", firm.new_person, name="new_person"),
+    path("firm/people/<int:pk>/", firm.edit_person, name="edit_person"),
+    path("firm/layers/new/", firm.new_tile_layer, name="new_tile_layer"),
+    path("firm/layers/<int:pk>/remove/", firm.remove_tile_layer, name="remove_tile_layer"),
+    path("you/", firm.own_facts, name="own_facts"),
+]

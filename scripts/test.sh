@@ -1,0 +1,9 @@
+#!/bin/sh
+# The whole suite: pure JavaScript where Node is there, then everything in Python.
+set -eu
+if command -v node >/dev/null 2>&1; then
+  node --test tests/js/
+else
+  echo "NO NODE HERE: the tests of the browser's own arithmetic were skipped."
+fi
+.venv/bin/python -m pytest --cov --cov-report=term "$@"

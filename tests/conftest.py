@@ -1,0 +1,72 @@
+"""What every test starts with: a plain static storage, a fast hasher, the standing cast."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck
+from hypothesis import settings as hypothesis_settings
+
+# Playwright runs an event loop in the main thread; the page tests still use the database there.
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+hypothesis_settings.register_profile("dev", max_examples=100, deadline=None)
+hypothesis_settings.register_profile(
+    "ci", max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
+hypothesis_settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "dev"))
+
+CHROMIUM = (
+    os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Skip the browser tests where there is no browser; in CI that is a failure."""
+    if CHROMIUM:
+        return
+    browser_tests = [item for item in items if item.get_closest_marker("browser")]
+    if os.environ.get("CI") and browser_tests:
+        raise pytest.UsageError("No Chromium here, and in CI a skipped browser test is a failure.")
+    for item in browser_tests:
+        item.add_marker(pytest.mark.skip(reason="NO CHROMIUM HERE"))
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args() -> dict[str, object]:
+    """Start Debian's Chromium, quietly and without a sandbox where tests run as root."""
+    return {
+        "executable_path": CHROMIUM,
+        "headless": True,
+        "args": [
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+        ],
+    }
+
+
+@pytest.fixture(autouse=True)
+def _light_settings(settings: object, tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Use plain static files, memory for counters and a folder of its own for pictures."""
+    settings.STORAGES = {  # type: ignore[attr-defined]
+        "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+        "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+    }
+    settings.CACHES = {  # type: ignore[attr-defined]
+        "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}
+    }
+    settings.PASSWORD_HASHERS = [  # type: ignore[attr-defined]
+        "django.contrib.auth.hashers.MD5PasswordHasher"
+    ]
+    settings.MEDIA_ROOT = Path(tmp_path_factory.getbasetemp()) / "pictures"  # type: ignore[attr-defined]
+    yield
+
+
+pytest_plugins = ["tests.people", "tests.places", "tests.work"]

@@ -1,0 +1,168 @@
+"""Every address, walked as the owner, a colleague, a stranger and nobody.
+
+A new address fails here until it is put on the list, with who may see it.
+"""
+
+from collections.abc import Iterator
+
+import pytest
+from django.test import Client
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+
+from planner.models import Machine, Mix, Product
+from properties.models import Person, Property, SetbackRule, TileLayer
+
+EVERYBODY = frozenset({"owner", "office", "crew"})
+OFFICE = frozenset({"owner", "office"})
+OWNER = frozenset({"owner"})
+
+#: Who of the firm may open a page, and which row its number names.
+PAGES: dict[str, tuple[frozenset[str], str | None]] = {
+    "properties": (EVERYBODY, None),
+    "new_property": (OFFICE, None),
+    "property": (EVERYBODY, "place"),
+    "edit_property": (OFFICE, "place"),
+    "export_drawing": (EVERYBODY, "place"),
+    "plan": (EVERYBODY, "place"),
+    "rules": (EVERYBODY, None),
+    "new_rule": (OFFICE, None),
+    "edit_rule": (OFFICE, "rule"),
+    "firm": (OWNER, None),
+    "edit_firm": (OWNER, None),
+    "new_person": (OWNER, None),
+    "edit_person": (OWNER, "crew"),
+    "new_tile_layer": (OWNER, None),
+    "own_facts": (EVERYBODY, None),
+    "machines": (EVERYBODY, None),
+    "new_machine": (OFFICE, None),
+    "machine": (EVERYBODY, "machine"),
+    "edit_machine": (OFFICE, "machine"),
+    "calibrate": (EVERYBODY, "machine"),
+    "labels": (EVERYBODY, None),
+    "new_label": (OFFICE, None),
+    "label": (EVERYBODY, "product"),
+    "edit_label": (OFFICE, "product"),
+    "new_mix": (OFFICE, None),
+    "mix": (EVERYBODY, "mix"),
+    "edit_mix": (OFFICE, "mix"),
+}
+#: Addresses that are tested in their own files: they take a body, or need a file.
+ELSEWHERE = {
+    "start",
+    "save_drawing",
+    "measure_drawing",
+    "property_picture",
+    "export_request",
+    "remove_tile_layer",
+}
+
+
+def _names(patterns: list[URLPattern | URLResolver]) -> Iterator[str]:
+    for pattern in patterns:
+        if isinstance(pattern, URLResolver):
+            if not str(pattern.pattern).startswith("account/"):
+                yield from _names(pattern.url_patterns)
+        else:
+            yield str(pattern.name)
+
+
+def test_every_address_is_on_the_list() -> None:
+    assert set(_names(get_resolver().url_patterns)) == PAGES.keys() | ELSEWHERE
+
+
+@pytest.fixture
+def rows(
+    place: Property,
+    machine: Machine,
+    product: Product,
+    mix: Mix,
+    crew: Person,
+) -> dict[str, int]:
+    rule = SetbackRule.objects.filter(firm=place.firm).first()
+    assert rule is not None
+    return {
+        "place": place.pk,
+        "machine": machine.pk,
+        "product": product.pk,
+        "mix": mix.pk,
+        "crew": crew.pk,
+        "rule": rule.pk,
+    }
+
+
+def _address(name: str, rows: dict[str, int]) -> str:
+    row = PAGES[name][1]
+    return reverse(name) if row is None else reverse(name, args=[rows[row]])
+
+
+@pytest.mark.parametrize("name", sorted(PAGES))
+@pytest.mark.parametrize("role", ["owner", "office", "crew"])
+def test_a_colleague_sees_what_their_role_allows(
+    request: pytest.FixtureRequest, client: Client, rows: dict[str, int], name: str, role: str
+) -> None:
+    client.force_login(request.getfixturevalue(role))
+
+    status = client.get(_address(name, rows)).status_code
+
+    assert status == (200 if role in PAGES[name][0] else 403)
+
+
+@pytest.mark.parametrize("name", sorted(name for name, (_, row) in PAGES.items() if row))
+def test_a_strangers_row_does_not_exist(
+    client: Client, rows: dict[str, int], stranger: Person, name: str
+) -> None:
+    client.force_login(stranger)
+
+    assert client.get(_address(name, rows)).status_code == 404
+
+
+@pytest.mark.parametrize("name", sorted(PAGES))
+def test_nobody_is_sent_to_the_sign_in(client: Client, rows: dict[str, int], name: str) -> None:
+    address = _address(name, rows)
+
+    answer = client.get(address)
+
+    assert answer.status_code == 302
+    assert answer["Location"] == f"/account/login/?next={address}"
+
+
+def test_the_start_leads_to_the_properties(client: Client, owner: Person) -> None:
+    client.force_login(owner)
+
+    assert client.get("/", follow=True).redirect_chain == [("/properties/", 302)]
+
+
+@pytest.mark.parametrize("name", ["save_drawing", "measure_drawing"])
+def test_a_stranger_cannot_touch_a_drawing(
+    client: Client, place: Property, stranger: Person, name: str
+) -> None:
+    client.force_login(stranger)
+
+    answer = client.post(
+        reverse(name, args=[place.pk]), {"base": 1}, content_type="application/json"
+    )
+
+    assert answer.status_code == 404
+
+
+@pytest.mark.parametrize("name", ["property_picture", "export_request"])
+def test_a_stranger_cannot_fetch_a_file(
+    client: Client, place: Property, stranger: Person, name: str
+) -> None:
+    client.force_login(stranger)
+
+    assert client.get(reverse(name, args=[place.pk])).status_code == 404
+
+
+def test_a_stranger_cannot_remove_a_map_layer(
+    client: Client, owner: Person, stranger: Person
+) -> None:
+    layer = TileLayer.objects.create(
+        firm=owner.firm, name="County", url="https://tiles.example/{z}/{x}/{y}.png"
+    )
+    client.force_login(stranger)
+
+    answer = client.post(reverse("remove_tile_layer", args=[layer.pk]))
+
+    assert answer.status_code == 404
+    assert TileLayer.objects.filter(pk=layer.pk).exists()

@@ -1,0 +1,71 @@
+"""An invented machine, label and mix for page tests."""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from planner.models import Machine, Mix, Product
+from planner.services.equipment import keep_machine, record_course_calibration
+from planner.services.products import keep_label, keep_mix
+from properties.core.units import Quantity
+from properties.models import Firm, Person
+
+DONE_AT = datetime(2026, 4, 6, 11, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def machine(firm: Firm, owner: Person) -> Machine:
+    """A boom of 10 ft with two tanks, calibrated at 0.71 gal/1,000 sq ft."""
+    kept = keep_machine(
+        Machine(firm=firm, name="Ride-on", kind="boom_sprayer", swath=Quantity(10.0, "ft")),
+        capacities=[Quantity(25.0, "gal"), Quantity(12.0, "gal")],
+    )
+    record_course_calibration(
+        kept,
+        person=owner,
+        at=DONE_AT,
+        course_length=Quantity(100.0, "ft"),
+        volumes_used=[Quantity(volume, "gal") for volume in (0.72, 0.70, 0.71)],
+    )
+    return kept
+
+
+@pytest.fixture
+def product(firm: Firm, owner: Person) -> Product:
+    """An invented herbicide: 0.65 to 1.00 fl oz/1,000 sq ft, 25 ft from a pond."""
+    return keep_label(
+        Product(
+            firm=firm,
+            name="Invented broadleaf herbicide",
+            formulation="SL",
+            rate_min=Quantity(0.65, "fl oz/1000 sq ft"),
+            rate_max=Quantity(1.0, "fl oz/1000 sq ft"),
+            is_invented=True,
+            entered_by=owner,
+            entered_at=DONE_AT,
+        ),
+        setbacks={"pond": Quantity(25.0, "ft")},
+    )
+
+
+@pytest.fixture
+def mix(firm: Firm, owner: Person, product: Product) -> Mix:
+    """The herbicide at 0.80 fl oz/1,000 sq ft with a quarter percent of surfactant."""
+    surfactant = keep_label(
+        Product(
+            firm=firm,
+            name="Invented surfactant",
+            formulation="ADJ",
+            is_invented=True,
+            entered_by=owner,
+            entered_at=DONE_AT,
+        ),
+        setbacks={},
+    )
+    return keep_mix(
+        Mix(firm=firm, name="Broadleaf weeds"),
+        parts=[
+            (product, Quantity(0.8, "fl oz/1000 sq ft")),
+            (surfactant, Quantity(0.25, "%")),
+        ],
+    )
