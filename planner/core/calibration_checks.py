@@ -1,0 +1,104 @@
+"""What is found about a calibration: runs that stand apart, runs that vary, no runs at all."""
+
+import math
+
+from planner.core.calibration import RUNS_NEEDED, Output, is_far
+from planner.core.findings import Finding, Findings
+from planner.core.shown import Shown, listed, said
+from properties.core.units import Quantity
+
+UNEVEN_SHARE = 0.05
+USUAL_OUTPUT = (Quantity(0.1, "gal/1000 sq ft"), Quantity(10, "gal/1000 sq ft"))
+
+
+def calibration_findings(output: Output, *, shown: Shown) -> Findings:
+    """Say what the runs, or their absence, mean for trusting the output.
+
+    Parameters
+    ----------
+    output : Output
+        The output with its runs. [L/m²]
+    shown : Shown
+        The units to say numbers in. [-]
+
+    Returns
+    -------
+    Findings
+        Warnings, and a refusal where the runs do not carry an output. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    Three runs: NC State Extension, The Calibration of Turfgrass Boom Sprayers
+    and Spreaders. Usual outputs of turf machines: common practice.
+    """
+    found = _unusual(output, shown)
+    if not output.runs:
+        return found + Findings((_stated(output, shown),))
+    if output.is_scattered:
+        return found + Findings(refusals=(_scattered(output),))
+    return found + _flukes(output, shown) + _uneven(output)
+
+
+def _unusual(output: Output, shown: Shown) -> Findings:
+    lowest, highest = USUAL_OUTPUT
+    if lowest.si <= output.l_per_m2 <= highest.si:
+        return Findings()
+    message = (
+        f"An output of {said(shown.output_of(output.l_per_m2))} is unusual for turf "
+        f"({said(shown.output_of(lowest.si))} to {said(shown.output_of(highest.si))} is usual). "
+        "Check the units and measure again."
+    )
+    return Findings((Finding("output_unusual", message),))
+
+
+def _stated(output: Output, shown: Shown) -> Finding:
+    message = (
+        f"The output {said(shown.output_of(output.l_per_m2))} was stated, not measured. "
+        "Measure it over a course with three runs before you mix."
+    )
+    return Finding("output_stated", message)
+
+
+def _scattered(output: Output) -> Finding:
+    far = listed([f"run {run.number}" for run in output.runs if is_far(run.deviation)])
+    message = (
+        f"The runs are too far apart to tell which is wrong: {far} differ from the middle one "
+        "by more than 10 %. Check the pressure, the speed and the nozzles, then measure again."
+    )
+    return Finding("calibration_scattered", message)
+
+
+def _flukes(output: Output, shown: Shown) -> Findings:
+    warnings = tuple(
+        Finding(
+            "calibration_fluke",
+            f"Run {run.number} used {said(shown.spray_of(run.volume_l))}, "
+            f"{abs(run.deviation):.1%} {'more' if run.deviation > 0 else 'less'} than the middle "
+            "run. It is left out of the output. Find out what was different in that run.",
+        )
+        for run in output.flukes
+    )
+    if not warnings or len(output.kept) >= RUNS_NEEDED:
+        return Findings(warnings)
+    message = (
+        f"Only {len(output.kept)} runs are left after leaving out "
+        f"{listed([f'run {run.number}' for run in output.flukes])}. "
+        "Make another run, so that three agree, and plan again."
+    )
+    return Findings(warnings, (Finding("calibration_needs_another_run", message),))
+
+
+def _uneven(output: Output) -> Findings:
+    variation = output.variation or 0.0
+    if math.isclose(variation, UNEVEN_SHARE) or variation < UNEVEN_SHARE:
+        return Findings()
+    message = (
+        f"The runs vary by {variation:.1%} (coefficient of variation), more than 5 %. "
+        "Keep the same speed and pressure in every run, and measure again."
+    )
+    return Findings((Finding("calibration_uneven", message),))

@@ -1,0 +1,89 @@
+"""What is found about the ground of a plan: defaults, unknown distances, strips, nothing left."""
+
+from collections.abc import Iterator
+
+from planner.core.findings import Finding, Findings
+from planner.core.ground import Ground, KeptFrom, called
+from planner.core.shown import Shown, listed, said
+from properties.core.features import Role
+from properties.core.outlines import Shape
+
+#: A strip smaller than this is not worth a second tool.
+HAND_AREA_TOLD_M2 = 1.0
+
+
+def ground_findings(ground: Ground, *, shown: Shown) -> Findings:
+    """Say what is uncertain or missing about the ground.
+
+    Parameters
+    ----------
+    ground : Ground
+        The areas of a plan. [m²]
+    shown : Shown
+        The units to say numbers in. [-]
+
+    Returns
+    -------
+    Findings
+        Warnings, and a refusal where a distance is unknown or nothing is left. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    Our own rules: unknown is not zero; a default is told as one.
+    """
+    warnings = [_default(kept) for kept in ground.kept_from if kept.by_default]
+    if ground.hand_area_m2 > HAND_AREA_TOLD_M2:
+        warnings.append(_hand_area(ground, shown))
+    refusals = [_unknown(kept) for kept in ground.kept_from if kept.decided is None]
+    if not ground.treatment.treatable_area_m2:
+        refusals.append(_nothing(ground))
+    return Findings(tuple(warnings), tuple(refusals))
+
+
+def _default(kept: KeptFrom) -> Finding:
+    message = "".join(
+        f"{called(kept.shape)}: {claim.distance} is kept because nothing else gives a distance. "
+        f"It is a default, not a rule: {claim.reason}. Check it against the label and your "
+        "local rules, or set a distance on the feature."
+        for claim in kept.claims
+    )
+    return Finding("setback_default", message, feature=kept.shape.ref)
+
+
+def _unknown(kept: KeptFrom) -> Finding:
+    message = (
+        f"{called(kept.shape)}: nobody says which distance to keep from it, and unknown is not "
+        "zero. Set a distance on the feature, or copy the one from the label or your local rules."
+    )
+    return Finding("setback_unknown", message, feature=kept.shape.ref)
+
+
+def _hand_area(ground: Ground, shown: Shown) -> Finding:
+    message = (
+        f"{said(shown.area_of(ground.hand_area_m2))} are too narrow for this machine's swath. "
+        "The amounts of this plan include them at this machine's output. If a hand tool does "
+        "them, it has its own output and needs its own mix."
+    )
+    return Finding("hand_area", message)
+
+
+def _nothing(ground: Ground) -> Finding:
+    took = [called(shape) for shape in _takers(ground)]
+    by = f" It is taken by {listed(took)}." if took else ""
+    message = (
+        f"No ground is left to spray.{by} Check the outlines and the distances, or leave this "
+        "place out."
+    )
+    return Finding("nothing_treatable", message)
+
+
+def _takers(ground: Ground) -> Iterator[Shape]:
+    kept = {each.shape.ref for each in ground.kept_from}
+    for shape in ground.drawing.shapes:
+        if shape.ref in kept or shape.kind.role is Role.OBSTACLE:
+            yield shape

@@ -1,0 +1,74 @@
+"""What a label allows, as data: rate kinds, ranges, distances, carrier, wind.
+
+Rates are L/m² or kg/m² of ground, or L/L or kg/L of finished spray.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from properties.core.units import Dimension, Quantity
+
+#: Two numbers that differ by less than this are the same typed number in two units.
+SAME_NUMBER = 1e-9
+
+
+class Form(StrEnum):
+    """How a product is measured out."""
+
+    LIQUID = "liquid"
+    DRY = "dry"
+
+
+class Basis(StrEnum):
+    """What a rate is given for."""
+
+    AREA = "area"
+    SPRAY = "finished spray"
+
+
+@dataclass(frozen=True)
+class RateKind:
+    """Two rates may be compared only if their kinds are equal."""
+
+    form: Form
+    basis: Basis
+
+    def __str__(self) -> str:
+        measured = "weight" if self.form is Form.DRY else "volume"
+        return f"{measured} per {self.basis}"
+
+
+RATE_KINDS = {
+    Dimension.VOLUME_PER_AREA: RateKind(Form.LIQUID, Basis.AREA),
+    Dimension.MASS_PER_AREA: RateKind(Form.DRY, Basis.AREA),
+    Dimension.VOLUME_PER_VOLUME: RateKind(Form.LIQUID, Basis.SPRAY),
+    Dimension.SHARE: RateKind(Form.LIQUID, Basis.SPRAY),
+    Dimension.MASS_PER_VOLUME: RateKind(Form.DRY, Basis.SPRAY),
+}
+
+
+@dataclass(frozen=True)
+class Limits:
+    """A range of which either end may be unknown. Both ends are of one kind."""
+
+    lowest: Quantity | None = None
+    highest: Quantity | None = None
+
+    def exceeded_by(self, si: float) -> bool:
+        """Whether a number lies above the highest that is known."""
+        return self.highest is not None and si > self.highest.si * (1 + SAME_NUMBER)
+
+    def undercut_by(self, si: float) -> bool:
+        """Whether a number lies below the lowest that is known."""
+        return self.lowest is not None and si < self.lowest.si * (1 - SAME_NUMBER)
+
+
+@dataclass(frozen=True)
+class Label:
+    """What a person copied from a label. What was not copied is unknown, not unlimited."""
+
+    rate: Limits = field(default_factory=Limits)
+    carrier: Limits = field(default_factory=Limits)
+    setbacks: Mapping[str, Quantity] = field(default_factory=dict)
+    wind_max: Quantity | None = None

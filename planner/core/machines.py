@@ -1,0 +1,30 @@
+"""A machine as a plan needs it: what it is, how wide it sprays, what its tanks hold."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from planner.core.calibration import MeasuredCourse, StatedOutput
+from properties.core.units import Quantity
+
+
+class MachineKind(StrEnum):
+    """The kinds of sprayer that can be planned with."""
+
+    BOOM_SPRAYER = "boom_sprayer"
+    HAND_GUN = "hand_gun"
+    BACKPACK_SPRAYER = "backpack_sprayer"
+
+
+@dataclass(frozen=True)
+class Machine:
+    """One sprayer with its swath, its tanks in the order they are filled, its output."""
+
+    kind: MachineKind
+    swath: Quantity
+    tanks: tuple[Quantity, ...]
+    calibration: MeasuredCourse | StatedOutput
+
+    @property
+    def goes_anywhere(self) -> bool:
+        """Whether it is carried by hand, so that no strip is too narrow for it."""
+        return self.kind is not MachineKind.BOOM_SPRAYER

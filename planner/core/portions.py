@@ -1,0 +1,245 @@
+"""Each product's share of each load, and what to measure out for it.
+
+Amounts in L or kg, volumes in L, areas in m².
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from planner.core.calibration import Output
+from planner.core.labels import SAME_NUMBER, Form
+from planner.core.loads import TankFill
+from planner.core.measures import Measured, Measures, span_of, to_measure
+from planner.core.products import Product
+from planner.core.rates import area_sprayed_m2, product_amount, water_to_add_l
+from properties.core.units import Quantity
+
+
+@dataclass(frozen=True)
+class Portion:
+    """One product of one load. ``extent`` is the area or the volume its rate is given for."""
+
+    product: Product
+    extent: float
+    amount: float
+    measured: Measured | None
+
+    @property
+    def rate_after_rounding(self) -> float | None:
+        """The rate that what is measured out really gives."""
+        return None if self.measured is None else self.measured.si / self.extent
+
+
+@dataclass(frozen=True)
+class Load:
+    """One tank, filled: its products stand in mixing order."""
+
+    fill: TankFill
+    area_m2: float
+    portions: tuple[Portion, ...]
+
+    @property
+    def water_l(self) -> float | None:
+        """Water to add; None where the products alone are more than the load."""
+        liquids_l = [portion.amount for portion in self.portions if portion.product.is_liquid]
+        water_l = water_to_add_l(spray_l=self.fill.volume_l, liquids_l=liquids_l)
+        return water_l if water_l >= -SAME_NUMBER * self.fill.volume_l else None
+
+
+@dataclass(frozen=True)
+class Total:
+    """One product for the whole job; ``portions`` are its shares, load by load."""
+
+    product: Product
+    extent: float
+    amount: float
+    portions: tuple[Portion, ...]
+
+    def measured_in(self, unit: str) -> Quantity | None:
+        """Add up what is measured out; None where something cannot be measured."""
+        measured = [portion.measured for portion in self.portions]
+        known = [each for each in measured if each is not None]
+        if not known or len(known) < len(measured):
+            return None
+        return sum_in(unit, known)
+
+    def rate_after_rounding(self) -> float | None:
+        """The mean rate that what is measured out really gives."""
+        measured = self.measured_in("L" if self.product.is_liquid else "kg")
+        return None if measured is None else measured.value / self.extent
+
+
+def sum_in(unit: str, measured: Sequence[Measured]) -> Quantity:
+    """Add up measured amounts and show them in a unit, without a float's last digits.
+
+    Parameters
+    ----------
+    measured : Sequence[Measured]
+        What is measured out, load by load. [L or kg]
+    unit : str
+        The unit to show the sum in. [-]
+
+    Returns
+    -------
+    Quantity
+        The sum. [unit]
+
+    Raises
+    ------
+    Refused
+        If the unit is of another kind.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    shown = [each.shown_in(unit) for each in measured]
+    return Quantity(float(sum(Decimal(repr(each.value)) for each in shown)), unit)
+
+
+def load_of(
+    fill: TankFill, products: Sequence[Product], *, output: Output, measures: Measures
+) -> Load:
+    """Work out one load: its area, and each product's portion.
+
+    Parameters
+    ----------
+    fill : TankFill
+        The tank and its volume. [L]
+    products : Sequence[Product]
+        The mix, in mixing order. [-]
+    output : Output
+        The machine's output. [L/m²]
+    measures : Measures
+        The marks of what is on the truck. [-]
+
+    Returns
+    -------
+    Load
+        The load. [L, m²]
+
+    Raises
+    ------
+    Nothing
+        What cannot be measured out is None.
+
+    References
+    ----------
+    See ``area_sprayed_m2``, ``product_amount`` and ``to_measure``.
+    """
+    area_m2 = area_sprayed_m2(spray_l=fill.volume_l, output_l_per_m2=output.l_per_m2)
+    portions = tuple(
+        portion_of(product, area_m2=area_m2, spray_l=fill.volume_l, measures=measures)
+        for product in products
+    )
+    return Load(fill, area_m2, portions)
+
+
+def portion_of(product: Product, *, area_m2: float, spray_l: float, measures: Measures) -> Portion:
+    """Work out one product's portion of a load. A rate outside the label is not rounded.
+
+    Parameters
+    ----------
+    product : Product
+        The product. [-]
+    area_m2 : float
+        Ground the load is for, > 0. [m²]
+    spray_l : float
+        Finished spray of the load, > 0. [L]
+    measures : Measures
+        The marks of what is on the truck. [-]
+
+    Returns
+    -------
+    Portion
+        The amount, and what to measure out where a measure allows it. [L or kg]
+
+    Raises
+    ------
+    Nothing
+        What cannot be measured out is None.
+
+    References
+    ----------
+    See ``product_amount`` and ``to_measure``.
+    """
+    extent = area_m2 if product.by_area else spray_l
+    rate = product.rate.si
+    measured = None
+    if product.rate_is_in_label:
+        measured = to_measure(
+            rate=rate,
+            extent=extent,
+            span=span_of(rate, product.label.rate),
+            marks=measures.for_form(product.kind.form),
+        )
+    return Portion(product, extent, product_amount(rate=rate, extent=extent), measured)
+
+
+def total_of(product: Product, loads: Sequence[Load], *, area_m2: float, spray_l: float) -> Total:
+    """Work out one product for the whole job, with its portions of the loads.
+
+    Parameters
+    ----------
+    product : Product
+        The product. [-]
+    loads : Sequence[Load]
+        Every load of the job. [-]
+    area_m2 : float
+        All the ground, ≥ 0. [m²]
+    spray_l : float
+        All the finished spray, ≥ 0. [L]
+
+    Returns
+    -------
+    Total
+        The amount for the job. [L or kg]
+
+    Raises
+    ------
+    Nothing
+        The arguments were checked at the door.
+
+    References
+    ----------
+    See ``product_amount``.
+    """
+    extent = area_m2 if product.by_area else spray_l
+    portions = tuple(
+        portion for load in loads for portion in load.portions if portion.product is product
+    )
+    amount = product_amount(rate=product.rate.si, extent=extent)
+    return Total(product, extent, amount, portions)
+
+
+def liquid_share(products: Sequence[Product], *, output_l_per_m2: float) -> float:
+    """Find how much of the finished spray is product, by volume.
+
+    Parameters
+    ----------
+    products : Sequence[Product]
+        The mix. [-]
+    output_l_per_m2 : float
+        The machine's output, > 0. [L/m²]
+
+    Returns
+    -------
+    float
+        The share of all liquid products; above one they do not fit. [L/L]
+
+    Raises
+    ------
+    Nothing
+        The arguments were checked at the door.
+
+    References
+    ----------
+    University of Georgia, Waltz and Murphy, Calibrate sprayer: share = rate per
+    area / output.
+    """
+    return sum(
+        product.rate.si / output_l_per_m2 if product.by_area else product.rate.si
+        for product in products
+        if product.kind.form is Form.LIQUID
+    )

@@ -1,0 +1,127 @@
+"""A product of the mix, and what its label says against the rate and the carrier asked for."""
+
+from dataclasses import dataclass, field
+
+from planner.core.findings import Finding, Findings
+from planner.core.labels import RATE_KINDS, Basis, Form, Label, RateKind
+from planner.core.mixing import Formulation
+from planner.core.shown import Shown, said
+from properties.core.units import Quantity
+
+
+@dataclass(frozen=True)
+class Product:
+    """What goes into the tank besides water: a rate, and the label as it was copied."""
+
+    name: str
+    rate: Quantity
+    label: Label = field(default_factory=Label)
+    formulation: Formulation | None = None
+
+    @property
+    def kind(self) -> RateKind:
+        """Liquid or dry, per area or per finished spray."""
+        return RATE_KINDS[self.rate.dimension]
+
+    @property
+    def is_liquid(self) -> bool:
+        """Whether it takes up room in the tank."""
+        return self.kind.form is Form.LIQUID
+
+    @property
+    def by_area(self) -> bool:
+        """Whether its amount follows the ground and not the spray."""
+        return self.kind.basis is Basis.AREA
+
+    @property
+    def rate_is_in_label(self) -> bool:
+        """Whether no known end of the label's range is passed."""
+        limits, rate = self.label.rate, self.rate.si
+        return not (limits.exceeded_by(rate) or limits.undercut_by(rate))
+
+
+def label_findings(product: Product, *, output_l_per_m2: float, shown: Shown) -> Findings:
+    """Compare what is asked for with what the label allows.
+
+    Parameters
+    ----------
+    product : Product
+        A product of the mix. [-]
+    output_l_per_m2 : float
+        Finished spray the machine puts down, > 0. [L/m²]
+    shown : Shown
+        The units to say numbers in. [-]
+
+    Returns
+    -------
+    Findings
+        A refusal where the label is left, a warning where it is not known. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    The label itself; a range that nobody copied is unknown, not unlimited.
+    """
+    refusals = _rate_refusals(product) + _carrier_refusals(product, output_l_per_m2, shown)
+    return Findings(_range_warnings(product), refusals)
+
+
+def _rate_refusals(product: Product) -> tuple[Finding, ...]:
+    limits = product.label.rate
+    if limits.exceeded_by(product.rate.si):
+        message = (
+            f"{product.name}: {product.rate} is more than the label allows "
+            f"({limits.highest} at most). Choose a lower rate or another product."
+        )
+        return (Finding("rate_above_label", message, product=product.name),)
+    if limits.undercut_by(product.rate.si):
+        message = (
+            f"{product.name}: {product.rate} is less than the label's lowest rate "
+            f"({limits.lowest}). Control may fail and resistance may grow. Choose a rate "
+            "of the label."
+        )
+        return (Finding("rate_below_label", message, product=product.name),)
+    return ()
+
+
+def _carrier_refusals(
+    product: Product, output_l_per_m2: float, shown: Shown
+) -> tuple[Finding, ...]:
+    limits = product.label.carrier
+    output = said(shown.output_of(output_l_per_m2))
+    if limits.undercut_by(output_l_per_m2):
+        message = (
+            f"{product.name}: this machine puts down {output}, and the label asks for "
+            f"{limits.lowest} of finished spray at least. Use a machine or nozzles with a "
+            "higher output, and calibrate again."
+        )
+        return (Finding("carrier_below_label", message, product=product.name),)
+    if limits.exceeded_by(output_l_per_m2):
+        message = (
+            f"{product.name}: this machine puts down {output}, and the label allows "
+            f"{limits.highest} of finished spray at most. Use a machine or nozzles with a "
+            "lower output, and calibrate again."
+        )
+        return (Finding("carrier_above_label", message, product=product.name),)
+    return ()
+
+
+def _range_warnings(product: Product) -> tuple[Finding, ...]:
+    limits = product.label.rate
+    missing = {
+        (True, True): "The label's range of rates is",
+        (True, False): "The label's lowest rate is",
+        (False, True): "The label's highest rate is",
+    }.get((limits.lowest is None, limits.highest is None))
+    if missing is None:
+        return ()
+    message = (
+        f"{product.name}: {missing[0].lower()}{missing[1:]} not known here, so nobody has "
+        "checked the rate against it. Compare the rate with the label in your hand, and copy "
+        "the range from it."
+    )
+    return (Finding("label_range_missing", message, product=product.name),)

@@ -1,0 +1,34 @@
+"""Everything that one plan is asked for, checked and with its units."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from planner.core.machines import Machine
+from planner.core.measures import Measures
+from planner.core.products import Product
+from planner.core.shown import SHOWN, Shown, Units
+from planner.core.weather import Weather
+from properties.core.outlines import Drawing
+from properties.core.setbacks import Claim
+
+
+@dataclass(frozen=True)
+class PlanRequest:
+    """A drawn place, a machine, a mix, and what else was told.
+
+    ``setback_defaults`` are distances by kind of feature, for features whose
+    distance neither a person nor a label gives.
+    """
+
+    drawing: Drawing
+    machine: Machine
+    products: tuple[Product, ...]
+    measures: Measures
+    weather: Weather | None = None
+    units: Units = Units.US
+    setback_defaults: Mapping[str, Claim] = field(default_factory=dict)
+
+    @property
+    def shown(self) -> Shown:
+        """The units the plan is shown in."""
+        return SHOWN[self.units]

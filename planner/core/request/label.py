@@ -1,0 +1,89 @@
+"""Reading what a person copied from a label."""
+
+from planner.core.labels import RATE_KINDS, Label, Limits
+from planner.core.request.distances import read_distances
+from planner.core.request.machine import OUTPUTS
+from planner.core.request.reader import Believable, Members
+from properties.core.units import Dimension, Quantity
+
+KNOWN = ("rate_min", "rate_max", "setbacks", "carrier_min", "carrier_max", "wind_max")
+
+#: No label gives so much or so little; a slip of the unit does.
+RATES = {
+    Dimension.VOLUME_PER_AREA: Believable(Quantity(1e-6, "mL/m2"), Quantity(100, "L/m2")),
+    Dimension.MASS_PER_AREA: Believable(Quantity(1e-6, "g/m2"), Quantity(100, "kg/m2")),
+    Dimension.VOLUME_PER_VOLUME: Believable(Quantity(1e-6, "mL/L"), Quantity(1, "L/L")),
+    Dimension.SHARE: Believable(Quantity(1e-7, "%"), Quantity(100, "%")),
+    Dimension.MASS_PER_VOLUME: Believable(Quantity(1e-6, "g/L"), Quantity(10, "kg/L")),
+}
+WINDS = Believable(Quantity(0, "m/s"), Quantity(100, "m/s"))
+
+
+def read_label(product: Members, rate: Quantity | None) -> Label | None:
+    """Read the label of a product.
+
+    Parameters
+    ----------
+    product : Members
+        The members of the product. [-]
+    rate : Quantity or None
+        The rate asked for, if it could be read: the label's must be of its kind. [-]
+
+    Returns
+    -------
+    Label or None
+        What was copied, or None where there is no label. [-]
+
+    Raises
+    ------
+    Nothing
+        Faults are noted.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    label = product.within("label", KNOWN)
+    if label is None:
+        return None
+    return Label(
+        rate=_limits(label, "rate", *(_rate(label, f"rate_{end}", rate) for end in ("min", "max"))),
+        carrier=_limits(
+            label,
+            "carrier",
+            *(
+                label.quantity(f"carrier_{end}", Dimension.VOLUME_PER_AREA, believable=OUTPUTS)
+                for end in ("min", "max")
+            ),
+        ),
+        setbacks=read_distances(label, "setbacks"),
+        wind_max=label.quantity("wind_max", Dimension.SPEED, believable=WINDS),
+    )
+
+
+def _rate(label: Members, name: str, asked: Quantity | None) -> Quantity | None:
+    found = label.quantity(name, *RATE_KINDS)
+    if found is None or asked is None:
+        return found
+    kind, asked_kind = RATE_KINDS[found.dimension], RATE_KINDS[asked.dimension]
+    if kind != asked_kind:
+        label.faults.add(
+            label.path_of(name),
+            f"{found} is a {kind}, and the rate asked for is a {asked_kind}.",
+            "Copy the rate and its range from the same line of the label.",
+        )
+        return None
+    believable = RATES[found.dimension]
+    return label.faults.trying(lambda: believable.check(found, field=label.path_of(name)))
+
+
+def _limits(label: Members, what: str, lowest: Quantity | None, highest: Quantity | None) -> Limits:
+    limits = Limits(lowest, highest)
+    if lowest is not None and limits.exceeded_by(lowest.si):
+        label.faults.add(
+            label.path_of(f"{what}_min"),
+            f"{lowest} is more than {highest}, the label's highest.",
+            "Copy both again: the first must be the smaller.",
+        )
+        return Limits()
+    return limits

@@ -1,0 +1,104 @@
+"""Reading the machine of a plan request: its kind, swath, tanks and calibration."""
+
+from planner.core.calibration import RUNS_NEEDED, MeasuredCourse, StatedOutput
+from planner.core.machines import Machine, MachineKind
+from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
+from properties.core.units import Dimension, Quantity
+
+KNOWN = ("kind", "swath", "tanks", "calibration", "output")
+KNOWN_OF_CALIBRATION = ("method", "course_length", "volumes_used")
+METHODS = ("measured_course",)
+
+MOST_TANKS = 10
+MOST_RUNS = 100
+
+SWATHS = Believable(Quantity(0.1, "m"), Quantity(100, "m"))
+COURSES = Believable(Quantity(1, "m"), Quantity(10, "km"))
+VOLUMES = Believable(Quantity(1, "mL"), Quantity(100_000, "L"))
+TANKS = Believable(Quantity(0.1, "L"), Quantity(100_000, "L"))
+OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
+
+
+def read_machine(faults: Faults, path: str, value: object) -> Machine | None:
+    """Read the machine of a request.
+
+    Parameters
+    ----------
+    faults : Faults
+        Where faults are noted. [-]
+    path : str
+        Where the machine stands. [-]
+    value : object
+        What stands there. [-]
+
+    Returns
+    -------
+    Machine or None
+        The machine, or None where there are faults. [-]
+
+    Raises
+    ------
+    Nothing
+        Faults are noted.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    members = open_object(faults, path, value, KNOWN)
+    if members is None:
+        return None
+    members.want("kind", f"Write one of: {', '.join(MachineKind)}.")
+    kind = members.choice("kind", tuple(MachineKind))
+    members.want("swath", "Write the width of one pass, for example 10 ft.")
+    swath = members.quantity("swath", Dimension.LENGTH, believable=SWATHS)
+    tanks = _tanks(members)
+    calibration = _calibration(members)
+    if kind is None or swath is None or not tanks or calibration is None:
+        return None
+    return Machine(MachineKind(kind), swath, tanks, calibration)
+
+
+def _tanks(members: Members) -> tuple[Quantity, ...]:
+    members.want("tanks", 'List what each tank holds, for example ["25 gal"].')
+    read = [
+        quantity_at(members.faults, path, item, Dimension.VOLUME, believable=TANKS)
+        for path, item in members.items("tanks", most=MOST_TANKS)
+    ]
+    return tuple(tank for tank in read if tank is not None)
+
+
+def _calibration(members: Members) -> MeasuredCourse | StatedOutput | None:
+    if members.has("calibration") and members.has("output"):
+        members.faults.add(
+            members.path,
+            "Both a calibration and an output are given.",
+            "Keep the calibration, or state the output if nothing was measured.",
+        )
+    course = _course(members)
+    stated = members.quantity("output", Dimension.VOLUME_PER_AREA, believable=OUTPUTS)
+    if not (members.has("calibration") or members.has("output")):
+        members.faults.add(
+            members.path_of("calibration"),
+            "Nothing says how much the machine puts down.",
+            "Give the calibration, or an output such as 0.7 gal/1000 sq ft.",
+        )
+    return course or (None if stated is None else StatedOutput(stated))
+
+
+def _course(members: Members) -> MeasuredCourse | None:
+    inner = members.within("calibration", KNOWN_OF_CALIBRATION)
+    if inner is None:
+        return None
+    inner.want("method", f"Write one of: {', '.join(METHODS)}.")
+    inner.choice("method", METHODS)
+    inner.want("course_length", "Write how long the course is, for example 100 ft.")
+    length = inner.quantity("course_length", Dimension.LENGTH, believable=COURSES)
+    inner.want("volumes_used", "List the spray used in each of at least three runs.")
+    items = list(inner.items("volumes_used", most=MOST_RUNS, least=RUNS_NEEDED))
+    read = [
+        quantity_at(inner.faults, path, item, Dimension.VOLUME, believable=VOLUMES)
+        for path, item in items
+    ]
+    volumes = tuple(volume for volume in read if volume is not None)
+    return MeasuredCourse(length, volumes) if length is not None and volumes else None

@@ -1,0 +1,156 @@
+"""Reading a whole plan request. The format is described in docs/plan-request.md.
+
+Beside what a plan must be given (``property``, ``machine``, ``mix``) a request may have
+
+``units``
+    ``us`` or ``metric``: what the plan is shown in.
+``weather``
+    ``wind_speed`` and ``wind_from`` (a bearing or a point of the compass).
+``setback_defaults``, ``setback_defaults_source``
+    Distances by kind of feature where neither the feature nor a label gives
+    one, and where those distances come from.
+``measures``
+    The marks of what is on the truck, ``liquid`` and ``dry``.
+
+In the mix an item may have a ``formulation``; in a label, besides the range and
+the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
+"""
+
+from planner.core.measures import USUAL_MEASURES, Measures
+from planner.core.request.asked import PlanRequest
+from planner.core.request.distances import read_distances
+from planner.core.request.label import WINDS
+from planner.core.request.machine import VOLUMES, read_machine
+from planner.core.request.mix import read_mix
+from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
+from planner.core.shown import Units
+from planner.core.weather import COMPASS_POINTS, Weather, compass_bearing
+from properties.core.errors import FaultsFound, Refused
+from properties.core.features import Role
+from properties.core.outlines import Drawing, read_drawing
+from properties.core.setbacks import Claim
+from properties.core.units import Dimension, Quantity, parse_quantity
+
+KNOWN = (
+    *("property", "machine", "mix", "weather", "units"),
+    *("setback_defaults", "setback_defaults_source", "measures"),
+)
+KNOWN_OF_WEATHER = ("wind_speed", "wind_from")
+KNOWN_OF_MEASURES = ("liquid", "dry")
+
+MOST_MEASURES = 10
+
+WEIGHTS = Believable(Quantity(1, "mg"), Quantity(1000, "kg"))
+
+
+def read_request(value: object) -> PlanRequest:
+    """Read a plan request from a JSON value.
+
+    Parameters
+    ----------
+    value : object
+        What the JSON text held. [-]
+
+    Returns
+    -------
+    PlanRequest
+        What is asked for, every quantity with its unit. [unit as written]
+
+    Raises
+    ------
+    FaultsFound
+        If anything cannot be read: every fault with its path and a remedy.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md; RFC 7946 for the geometry.
+    """
+    faults = Faults()
+    whole = open_object(faults, "", value, KNOWN)
+    request = None if whole is None else _request(whole)
+    if request is None or faults.found:
+        raise FaultsFound(faults.found)
+    return request
+
+
+def _request(whole: Members) -> PlanRequest | None:
+    faults = whole.faults
+    drawing = _drawing(whole)
+    machine = None
+    if whole.want("machine", "Say what sprays: its kind, swath, tanks and calibration."):
+        machine = read_machine(faults, "machine", whole.values["machine"])
+    products = read_mix(whole)
+    units = Units(whole.choice("units", tuple(Units)) or Units.US)
+    weather = _weather(whole)
+    measures = _measures(whole, units)
+    defaults = _setback_defaults(whole)
+    if drawing is None or machine is None:
+        return None
+    return PlanRequest(drawing, machine, products, measures, weather, units, defaults)
+
+
+def _drawing(whole: Members) -> Drawing | None:
+    if not whole.want("property", "Draw the place as a GeoJSON FeatureCollection."):
+        return None
+    drawing = whole.faults.trying(lambda: read_drawing(whole.values["property"]), below="property")
+    if drawing is not None and not drawing.of_role(Role.TURF):
+        whole.faults.add("property", "No turf is drawn.", "Draw the turf that is to be sprayed.")
+    return drawing
+
+
+def _weather(whole: Members) -> Weather | None:
+    weather = whole.within("weather", KNOWN_OF_WEATHER)
+    if weather is None:
+        return None
+    return Weather(
+        weather.quantity("wind_speed", Dimension.SPEED, believable=WINDS), _wind_from(weather)
+    )
+
+
+def _wind_from(weather: Members) -> Quantity | None:
+    value = weather.values.get("wind_from")
+    if not weather.has("wind_from"):
+        return None
+    if isinstance(value, str) and value.strip().upper() in COMPASS_POINTS:
+        return compass_bearing(value.strip().upper())
+    return weather.faults.trying(lambda: _bearing(value, weather.path_of("wind_from")))
+
+
+def _bearing(value: object, path: str) -> Quantity:
+    bearing = parse_quantity(value, Dimension.ANGLE, field=path)
+    if not 0 <= bearing.si < 360:
+        raise Refused(
+            path,
+            f"{bearing} is not a direction on the compass.",
+            "Write 0 deg for north up to 359 deg, or a point such as NNW.",
+        )
+    return bearing
+
+
+def _measures(whole: Members, units: Units) -> Measures:
+    usual = USUAL_MEASURES[units]
+    members = whole.within("measures", KNOWN_OF_MEASURES)
+    if members is None:
+        return usual
+    return Measures(
+        liquid=_marks(members, "liquid", Dimension.VOLUME, VOLUMES) or usual.liquid,
+        dry=_marks(members, "dry", Dimension.MASS, WEIGHTS) or usual.dry,
+    )
+
+
+def _marks(
+    members: Members, name: str, kind: Dimension, believable: Believable
+) -> tuple[Quantity, ...]:
+    read = [
+        quantity_at(members.faults, path, item, kind, believable=believable)
+        for path, item in members.items(name, most=MOST_MEASURES)
+    ]
+    marks = [mark for mark in read if mark is not None]
+    return tuple(sorted(marks, key=lambda mark: -mark.si))
+
+
+def _setback_defaults(whole: Members) -> dict[str, Claim]:
+    source = whole.name("setback_defaults_source")
+    ground = f"default distance ({source})" if source else "default distance of this request"
+    distances = read_distances(whole, "setback_defaults")
+    return {kind: Claim(distance, ground) for kind, distance in distances.items()}

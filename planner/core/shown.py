@@ -1,0 +1,152 @@
+"""The units a plan is shown in, and how a number is said in a sentence."""
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+
+from properties.core.units import Dimension, Quantity, quantity_of_si
+
+
+class Units(StrEnum):
+    """The two families of units a person can ask for."""
+
+    US = "us"
+    METRIC = "metric"
+
+
+@dataclass(frozen=True)
+class Shown:
+    """The unit of each kind of figure, and the counts that tie them together.
+
+    ``per_area`` is how many area units a rate is given for, and
+    ``small_in_volume`` how many units of a liquid product make one of spray.
+    """
+
+    length: str
+    area: str
+    speed: str
+    spray: str
+    liquid: str
+    dry: str
+    per_area: int
+    small_in_volume: int
+
+    @property
+    def output(self) -> str:
+        """The unit of finished spray per area."""
+        return f"{self.spray}/{self.per_area} {self.area}"
+
+    def amount_unit(self, rate: Quantity) -> str:
+        """Name the unit of a product's amount: what its rate is given for tells the form."""
+        weighed = rate.dimension in {Dimension.MASS_PER_AREA, Dimension.MASS_PER_VOLUME}
+        return self.dry if weighed else self.liquid
+
+    def rate_unit(self, rate: Quantity) -> str:
+        """Name the unit a rate is shown in; a percentage stays one."""
+        if rate.dimension is Dimension.SHARE:
+            return "%"
+        amount = self.amount_unit(rate)
+        if rate.dimension in {Dimension.VOLUME_PER_AREA, Dimension.MASS_PER_AREA}:
+            return f"{amount}/{self.per_area} {self.area}"
+        return f"{amount}/{self.spray}"
+
+    def rate_of(self, asked: Quantity, rate: float) -> Quantity:
+        """Show a rate of the kind that was asked for."""
+        return quantity_of_si(rate, self.rate_unit(asked))
+
+    def area_of(self, area_m2: float) -> Quantity:
+        """Show an area."""
+        return quantity_of_si(area_m2, self.area)
+
+    def spray_of(self, volume_l: float) -> Quantity:
+        """Show a volume of finished spray or water."""
+        return quantity_of_si(volume_l, self.spray)
+
+    def output_of(self, output_l_per_m2: float) -> Quantity:
+        """Show an output."""
+        return quantity_of_si(output_l_per_m2, self.output)
+
+    def length_of(self, length_m: float) -> Quantity:
+        """Show a length or a distance."""
+        return quantity_of_si(length_m, self.length)
+
+
+SHOWN = {
+    Units.US: Shown(
+        length="ft",
+        area="sq ft",
+        speed="mph",
+        spray="gal",
+        liquid="fl oz",
+        dry="oz wt",
+        per_area=1000,
+        small_in_volume=128,
+    ),
+    Units.METRIC: Shown(
+        length="m",
+        area="m2",
+        speed="km/h",
+        spray="L",
+        liquid="mL",
+        dry="g",
+        per_area=100,
+        small_in_volume=1000,
+    ),
+}
+
+SIGNIFICANT_DIGITS = 4
+
+
+def said(quantity: Quantity) -> str:
+    """Write a worked-out quantity for a sentence, to four significant digits.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        Any finite quantity. [any unit]
+
+    Returns
+    -------
+    str
+        Such as ``1,254 sq ft`` or ``0.926 fl oz``. [unit of the quantity]
+
+    Raises
+    ------
+    Nothing
+        A plan holds finite numbers only.
+
+    References
+    ----------
+    Common practice. Figures of the plan itself are never rounded this way.
+    """
+    size = math.floor(math.log10(abs(quantity.value))) if quantity.value else 0
+    places = max(0, SIGNIFICANT_DIGITS - 1 - size)
+    number = f"{quantity.value:,.{places}f}"
+    number = number.rstrip("0").rstrip(".") if "." in number else number
+    return f"{number} {quantity.unit}"
+
+
+def listed(names: list[str]) -> str:
+    """Join names for a sentence: "a, b and c".
+
+    Parameters
+    ----------
+    names : list[str]
+        At least one name. [-]
+
+    Returns
+    -------
+    str
+        The names in one line. [-]
+
+    Raises
+    ------
+    Nothing
+        Any names can be joined.
+
+    References
+    ----------
+    Common practice.
+    """
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last

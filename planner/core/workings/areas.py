@@ -1,0 +1,217 @@
+"""How the areas of a plan came about, and the distances kept."""
+
+from collections.abc import Iterator, Sequence
+
+from planner.core.ground import Ground, KeptFrom, called
+from planner.core.shown import Shown
+from planner.core.workings.terms import explained, summed
+from properties.core.features import Role
+from properties.core.outlines import Shape
+from properties.core.units import Quantity
+from properties.core.working import Figure, Input
+
+FRAME_SOURCE = (
+    "Outline in a plane with true areas round the property (Lambert azimuthal equal-area, "
+    "Snyder 1987, USGS Professional Paper 1395, pages 187 to 190), centre {lon:.6f}, {lat:.6f}; "
+    "turf is enlarged by its slope, sqrt(1 + slope²)."
+)
+PARTS_SOURCE = "Our own derivation: turf = treatable + obstacle + no-spray, each counted once."
+ZONE_SOURCE = (
+    "Our own derivation: ground within the distance of a feature, never less; ground that several "
+    "features share is counted for the first one drawn."
+)
+SWATH_SOURCE = (
+    "Our own derivation: ground that a disk as wide as the swath cannot reach when it is rolled "
+    "over the treatable area, corners of the machine’s ground excepted."
+)
+DISTANCE_SOURCE = "The strictest of what is asked for; the label and local rules decide."
+
+#: A difference smaller than this share of an area is the rounding of the machine.
+ROUNDING_SHARE = 1e-9
+
+
+def area_figures(ground: Ground, *, shown: Shown) -> Iterator[Figure]:
+    """Derive the areas of a plan, and the distances kept.
+
+    Parameters
+    ----------
+    ground : Ground
+        The areas. [m²]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivations. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every figure has a derivation.
+
+    References
+    ----------
+    Each derivation names its own.
+    """
+    yield from _shapes(ground, shown)
+    yield _turf(ground, shown)
+    yield _obstacles(ground, shown)
+    yield _no_spray(ground, shown)
+    yield _treatable(ground, shown)
+    yield _hand(ground, shown)
+    yield _machine(ground, shown)
+    for number, kept in enumerate(ground.kept_from):
+        yield from _distance(f"no_spray.features[{number}].properties.distance", kept, shown)
+
+
+def _frame_source(ground: Ground) -> str:
+    frame = ground.treatment.frame
+    return FRAME_SOURCE.format(lon=frame.lon0, lat=frame.lat0)
+
+
+def _shapes(ground: Ground, shown: Shown) -> Iterator[Figure]:
+    treatment = ground.treatment
+    for number, shape in enumerate(ground.drawing.shapes):
+        area_m2 = treatment.shape_areas_m2[shape.ref]
+        factor = treatment.slope_factors.get(shape.ref, 1.0)
+        inputs = (
+            Input("area on the map", shown.area_of(area_m2 / factor)),
+            Input("slope factor", Quantity(factor, "")),
+        )
+        yield Figure(
+            f"areas_by_shape[{number}].area",
+            f"Ground inside the outline of {called(shape)}",
+            "area on the map × slope factor",
+            inputs,
+            shown.area_of(area_m2),
+            _frame_source(ground),
+        )
+
+
+def _turf(ground: Ground, shown: Shown) -> Figure:
+    treatment = ground.treatment
+    turf = ground.drawing.of_role(Role.TURF)
+    terms = _terms("turf", [(shape, treatment.shape_areas_m2[shape.ref]) for shape in turf], shown)
+    overlap_m2 = sum(treatment.shape_areas_m2[shape.ref] for shape in turf)
+    overlap_m2 -= treatment.turf_area_m2
+    inputs, formula = terms, summed(terms)
+    if abs(overlap_m2) > ROUNDING_SHARE * treatment.turf_area_m2:
+        inputs = (*terms, Input("counted twice", shown.area_of(overlap_m2)))
+        formula += " − counted twice"
+    return Figure(
+        "turf_area",
+        explained("Turf on the ground", _told("turf", turf)),
+        formula,
+        inputs,
+        shown.area_of(treatment.turf_area_m2),
+        _frame_source(ground),
+    )
+
+
+def _obstacles(ground: Ground, shown: Shown) -> Figure:
+    obstacles = ground.drawing.of_role(Role.OBSTACLE)
+    taken = list(zip(obstacles, ground.obstacle_pieces_m2, strict=True))
+    terms = _terms("obstacle", taken, shown)
+    return Figure(
+        "obstacle_area",
+        explained("Turf under obstacles", _told("obstacle", obstacles)),
+        summed(terms),
+        terms,
+        shown.area_of(ground.treatment.obstacle_area_m2),
+        PARTS_SOURCE,
+    )
+
+
+def _no_spray(ground: Ground, shown: Shown) -> Figure:
+    features = [kept.shape for kept in ground.kept_from]
+    by_ref = {left.ref: left.area_m2 for left in ground.treatment.left_out}
+    terms = _terms("feature", [(shape, by_ref[shape.ref]) for shape in features], shown)
+    return Figure(
+        "no_spray_area",
+        explained("Turf that is kept unsprayed", _told("feature", features)),
+        summed(terms),
+        terms,
+        shown.area_of(ground.treatment.no_spray_area_m2),
+        ZONE_SOURCE,
+    )
+
+
+def _treatable(ground: Ground, shown: Shown) -> Figure:
+    treatment = ground.treatment
+    return Figure(
+        "treatable_area",
+        "Turf that may be sprayed",
+        "turf − obstacles − no-spray",
+        (
+            Input("turf", shown.area_of(treatment.turf_area_m2)),
+            Input("obstacles", shown.area_of(treatment.obstacle_area_m2)),
+            Input("no-spray", shown.area_of(treatment.no_spray_area_m2)),
+        ),
+        shown.area_of(treatment.treatable_area_m2),
+        PARTS_SOURCE,
+    )
+
+
+def _hand(ground: Ground, shown: Shown) -> Figure:
+    strips = tuple(
+        Input(f"strip {number}", shown.area_of(area_m2))
+        for number, area_m2 in enumerate(ground.hand_pieces_m2, start=1)
+    )
+    return Figure(
+        "hand_area",
+        "Strips that are too narrow for the swath",
+        summed(strips),
+        strips,
+        shown.area_of(ground.hand_area_m2),
+        SWATH_SOURCE,
+    )
+
+
+def _machine(ground: Ground, shown: Shown) -> Figure:
+    return Figure(
+        "machine_area",
+        "Ground where the swath fits",
+        "treatable − hand",
+        (
+            Input("treatable", shown.area_of(ground.treatment.treatable_area_m2)),
+            Input("hand", shown.area_of(ground.hand_area_m2)),
+        ),
+        shown.area_of(ground.machine_area_m2),
+        PARTS_SOURCE,
+    )
+
+
+def _distance(key: str, kept: KeptFrom, shown: Shown) -> Iterator[Figure]:
+    if kept.decided is None:
+        return
+    claims = tuple(
+        Input(f"distance {number}", claim.distance.to(shown.length))
+        for number, claim in enumerate(kept.claims, start=1)
+    )
+    told = [
+        (claim.name, f"by {kept_claim.reason}")
+        for claim, kept_claim in zip(claims, kept.claims, strict=True)
+    ]
+    yield Figure(
+        key,
+        explained(f"Distance kept from {called(kept.shape)}", told),
+        f"max({', '.join(claim.name for claim in claims)})",
+        claims,
+        kept.decided.distance.to(shown.length),
+        DISTANCE_SOURCE,
+    )
+
+
+def _terms(short: str, areas_m2: Sequence[tuple[Shape, float]], shown: Shown) -> tuple[Input, ...]:
+    return tuple(
+        Input(f"{short} {number}", shown.area_of(area_m2))
+        for number, (_, area_m2) in enumerate(areas_m2, start=1)
+    )
+
+
+def _told(short: str, shapes: Sequence[Shape]) -> list[tuple[str, str]]:
+    return [
+        (f"{short} {number}", shape.name or shape.ref)
+        for number, shape in enumerate(shapes, start=1)
+    ]

@@ -1,0 +1,109 @@
+"""How the output and the finished spray of a plan came about."""
+
+from collections.abc import Iterator
+
+from planner.core.calibration import MeasuredCourse
+from planner.core.planned import Planned
+from planner.core.workings.terms import grouped
+from properties.core.units import Quantity
+from properties.core.working import Figure, Input
+
+COURSE_SOURCE = (
+    "Pesticide Environmental Stewardship (NC State), Spray Gun calibration page: output = catch / "
+    "area of the course."
+)
+VARIATION_SOURCE = (
+    "Common practice: sample standard deviation (divisor n − 1) of the runs that are kept, over "
+    "their mean."
+)
+FINISHED_SPRAY_SOURCE = (
+    "Agrochemical and Pesticide Safety Handbook (CRC Press), dilution chapter, examples 4 and 5: "
+    "mix = output × area."
+)
+STATED_SOURCE = "Stated by the person who asked, not measured."
+
+
+def output_figures(planned: Planned) -> Iterator[Figure]:
+    """Derive the output, how its runs vary, and the finished spray.
+
+    Parameters
+    ----------
+    planned : Planned
+        The figures. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivations. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every figure has a derivation.
+
+    References
+    ----------
+    Each derivation names its own.
+    """
+    calibration = planned.request.machine.calibration
+    if isinstance(calibration, MeasuredCourse):
+        yield _course(planned, calibration)
+        yield _variation(planned)
+    else:
+        stated = Input("stated output", calibration.output.to(planned.shown.output))
+        result = planned.shown.output_of(planned.output.l_per_m2)
+        yield Figure(
+            "output", "Output, as stated", "stated output", (stated,), result, STATED_SOURCE
+        )
+    yield _carrier(planned)
+
+
+def _runs(planned: Planned) -> tuple[Input, ...]:
+    return tuple(
+        Input(f"run {run.number}", planned.shown.spray_of(run.volume_l))
+        for run in planned.output.kept
+    )
+
+
+def _course(planned: Planned, course: MeasuredCourse) -> Figure:
+    shown, runs = planned.shown, _runs(planned)
+    length = Input("course length", course.course_length.to(shown.length))
+    swath = Input("swath", planned.request.machine.swath.to(shown.length))
+    mean = f"{grouped(runs)} / {len(runs)}"
+    return Figure(
+        "output",
+        "Output over the measured course: mean of the runs that are kept",
+        f"{shown.per_area} × {mean} / (course length × swath)",
+        (*runs, length, swath),
+        shown.output_of(planned.output.l_per_m2),
+        COURSE_SOURCE,
+    )
+
+
+def _variation(planned: Planned) -> Figure:
+    runs = _runs(planned)
+    mean_l = sum(run.volume_l for run in planned.output.kept) / len(runs)
+    mean = Input("mean", planned.shown.spray_of(mean_l))
+    squares = " + ".join(f"({run.name} − mean)²" for run in runs)
+    return Figure(
+        "output.cv_percent",
+        "Coefficient of variation of the runs that are kept",
+        f"100 × sqrt(({squares}) / ({len(runs)} − 1)) / mean",
+        (*runs, mean),
+        Quantity(100 * (planned.output.variation or 0.0), "%"),
+        VARIATION_SOURCE,
+    )
+
+
+def _carrier(planned: Planned) -> Figure:
+    shown = planned.shown
+    area = Input("treatable area", shown.area_of(planned.ground.treatment.treatable_area_m2))
+    output = Input("output", shown.output_of(planned.output.l_per_m2))
+    return Figure(
+        "carrier_volume",
+        "Finished spray, products included",
+        f"treatable area × output / {shown.per_area}",
+        (area, output),
+        shown.spray_of(planned.carrier_l),
+        FINISHED_SPRAY_SOURCE,
+    )

@@ -1,0 +1,199 @@
+"""How each product's amounts for the whole job came about."""
+
+from collections.abc import Iterator, Sequence
+
+from planner.core.measures import Measured
+from planner.core.planned import Planned
+from planner.core.portions import Total
+from planner.core.products import Product
+from planner.core.shown import Shown
+from planner.core.workings.terms import summed
+from properties.core.units import Dimension, Quantity, quantity_of_si
+from properties.core.working import Figure, Input
+
+AMOUNT_SOURCE = (
+    "Agrochemical and Pesticide Safety Handbook (CRC Press), dilution chapter, examples 4 and 5: "
+    "product = rate × area; per volume of finished spray likewise."
+)
+ASKED_SOURCE = "As asked for; the label decides."
+MEASURE_SOURCE = (
+    "Our own rule: of the two marks either side, the nearest that keeps the rate inside the "
+    "label; the coarsest measure that has one."
+)
+
+
+def product_figures(planned: Planned) -> Iterator[Figure]:
+    """Derive each product's amount, rate, and what is measured out for the whole job.
+
+    Parameters
+    ----------
+    planned : Planned
+        The figures. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivations. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every figure has a derivation.
+
+    References
+    ----------
+    Each derivation names its own.
+    """
+    for number, total in enumerate(planned.totals):
+        yield from _product(f"products[{number}]", total, planned)
+
+
+def amount_formula(product: Product, extent: str, shown: Shown) -> str:
+    """Write the formula of a product's amount from an area or a volume of spray.
+
+    Parameters
+    ----------
+    product : Product
+        The product. [-]
+    extent : str
+        What the area or the volume is called. [-]
+    shown : Shown
+        The units of the inputs. [-]
+
+    Returns
+    -------
+    str
+        The formula. [unit shown]
+
+    Raises
+    ------
+    Nothing
+        Every kind of rate has a formula.
+
+    References
+    ----------
+    See ``product_amount``.
+    """
+    if product.by_area:
+        return f"{extent} × rate / {shown.per_area}"
+    if product.rate.dimension is Dimension.SHARE:
+        return f"{shown.small_in_volume} × {extent} × rate / 100"
+    return f"{extent} × rate"
+
+
+def rate_formula(product: Product, extent: str, shown: Shown) -> str:
+    """Write the formula of the rate that a measured amount gives.
+
+    Parameters
+    ----------
+    product : Product
+        The product. [-]
+    extent : str
+        What the area or the volume is called. [-]
+    shown : Shown
+        The units of the inputs. [-]
+
+    Returns
+    -------
+    str
+        The formula. [unit shown]
+
+    Raises
+    ------
+    Nothing
+        Every kind of rate has a formula.
+
+    References
+    ----------
+    The inverse of ``amount_formula``.
+    """
+    if product.by_area:
+        return f"{shown.per_area} × measured / {extent}"
+    if product.rate.dimension is Dimension.SHARE:
+        return f"100 × measured / ({shown.small_in_volume} × {extent})"
+    return f"measured / {extent}"
+
+
+def extent_input(product: Product, *, area: Input, spray: Input) -> Input:
+    """Choose what a product's amount follows.
+
+    Parameters
+    ----------
+    product : Product
+        The product. [-]
+    area : Input
+        The ground. [unit shown]
+    spray : Input
+        The finished spray. [unit shown]
+
+    Returns
+    -------
+    Input
+        One of the two. [unit shown]
+
+    Raises
+    ------
+    Nothing
+        Every product follows one of them.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    return area if product.by_area else spray
+
+
+def _product(key: str, total: Total, planned: Planned) -> Iterator[Figure]:
+    shown, product = planned.shown, total.product
+    unit = shown.amount_unit(product.rate)
+    area = Input("treatable area", shown.area_of(planned.ground.treatment.treatable_area_m2))
+    spray = Input("finished spray", shown.spray_of(planned.carrier_l))
+    extent = extent_input(product, area=area, spray=spray)
+    asked = shown.rate_of(product.rate, product.rate.si)
+    yield Figure(
+        f"{key}.rate_used",
+        f"Rate of {product.name}",
+        "rate asked for",
+        (Input("rate asked for", asked),),
+        asked,
+        ASKED_SOURCE,
+    )
+    yield Figure(
+        f"{key}.amount",
+        f"{product.name} for the whole job",
+        amount_formula(product, extent.name, shown),
+        (extent, Input("rate", asked)),
+        quantity_of_si(total.amount, unit),
+        AMOUNT_SOURCE,
+    )
+    measured, rate = total.measured_in(unit), total.rate_after_rounding()
+    if measured is not None and rate is not None:
+        yield _measured(key, total, measured)
+        yield Figure(
+            f"{key}.rate_after_rounding",
+            f"Rate that the measured {product.name} gives",
+            rate_formula(product, extent.name, shown),
+            (Input("measured", measured), extent),
+            shown.rate_of(product.rate, rate),
+            AMOUNT_SOURCE,
+        )
+
+
+def _measured(key: str, total: Total, measured: Quantity) -> Figure:
+    by_load = _by_load([portion.measured for portion in total.portions], measured.unit)
+    return Figure(
+        f"{key}.amount_to_measure",
+        f"{total.product.name} to measure out, all loads together",
+        summed(by_load),
+        by_load,
+        measured,
+        MEASURE_SOURCE,
+    )
+
+
+def _by_load(measured: Sequence[Measured | None], unit: str) -> tuple[Input, ...]:
+    return tuple(
+        Input(f"load {number}", each.shown_in(unit))
+        for number, each in enumerate(measured, start=1)
+        if each is not None
+    )
