@@ -11,6 +11,7 @@ SWARDLINE_SIGNUP     0 to stop strangers from opening a firm of their own
 import os
 import secrets
 from pathlib import Path
+from typing import Any
 
 from csp.constants import NONCE, NONE, SELF
 
@@ -152,7 +153,7 @@ STORAGES = {
 }
 
 # The map. No tiles unless a firm adds its own: nothing is asked of any outside host.
-LEAFLET_CONFIG = {
+LEAFLET_CONFIG: dict[str, Any] = {
     "TILES": [],
     "SCALE": None,
     "RESET_VIEW": False,

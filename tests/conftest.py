@@ -2,7 +2,6 @@
 
 import os
 import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -53,7 +52,7 @@ def browser_type_launch_args() -> dict[str, object]:
 
 
 @pytest.fixture(autouse=True)
-def _light_settings(settings: object, tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+def _light_settings(settings: object, tmp_path_factory: pytest.TempPathFactory) -> None:
     """Use plain static files, memory for counters and a folder of its own for pictures."""
     settings.STORAGES = {  # type: ignore[attr-defined]
         "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
@@ -66,7 +65,6 @@ def _light_settings(settings: object, tmp_path_factory: pytest.TempPathFactory) 
         "django.contrib.auth.hashers.MD5PasswordHasher"
     ]
     settings.MEDIA_ROOT = Path(tmp_path_factory.getbasetemp()) / "pictures"  # type: ignore[attr-defined]
-    yield
 
 
 pytest_plugins = ["tests.people", "tests.places", "tests.work"]

@@ -44,14 +44,16 @@ def small_lot() -> dict[str, Any]:
     return collection(
         feature("lawn", "turf", rectangle(0, 0, 500, 400), name="Lawn"),
         feature("house", "building", rectangle(150, 150, 150, 100), name="House"),
-        feature("roses", "flower_bed", rectangle(350, 150, 60, 40), name="Rose bed", setback="3 ft"),
+        feature(
+            "roses", "flower_bed", rectangle(350, 150, 60, 40), name="Rose bed", setback="3 ft"
+        ),
         feature("pond", "pond", rectangle(380, 320, 80, 60), name="Pond"),
     )
 
 
 def facts(**changed: Any) -> PlaceFacts:
     """What is known about the small lot."""
-    known = {
+    known: dict[str, Any] = {
         "name": "Small lot",
         "address": "3 Teasel Row, Hazel Ferry",
         "customer_name": "M. Sorrel",

@@ -1,16 +1,11 @@
 """Machines, their tanks, and what was measured of their output."""
 
-from typing import TYPE_CHECKING
-
 from django.db import models
 from django.urls import reverse
 
 from properties.core.units import Quantity
 from properties.models import Firm, Person
 from properties.models.fields import QuantityField
-
-if TYPE_CHECKING:
-    from django.db.models.manager import RelatedManager
 
 
 class Machine(models.Model):
@@ -27,10 +22,6 @@ class Machine(models.Model):
     kind = models.CharField(max_length=30, choices=KINDS)
     swath: "models.Field[Quantity, Quantity]" = QuantityField()
     set_up_note = models.CharField(max_length=300, blank=True)
-
-    if TYPE_CHECKING:
-        tanks: RelatedManager["Tank"]
-        calibrations: RelatedManager["Calibration"]
 
     class Meta:
         ordering = ["name"]
@@ -72,13 +63,10 @@ class Calibration(models.Model):
 
     machine = models.ForeignKey(Machine, on_delete=models.CASCADE, related_name="calibrations")
     done_at = models.DateTimeField()
-    done_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True)
+    done_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, blank=True)
     course_length: "models.Field[Quantity, Quantity]" = QuantityField()
     swath: "models.Field[Quantity, Quantity]" = QuantityField()
     note = models.CharField(max_length=300, blank=True)
-
-    if TYPE_CHECKING:
-        runs: RelatedManager["CalibrationRun"]
 
     class Meta:
         ordering = ["-done_at", "-pk"]

@@ -1,7 +1,5 @@
 """Products as facts that a person copied from the label in their hand, and mixes of them."""
 
-from typing import TYPE_CHECKING
-
 from django.db import models
 from django.urls import reverse
 
@@ -9,9 +7,6 @@ from properties.core.features import KINDS, Role
 from properties.core.units import Quantity
 from properties.models import Firm, Person
 from properties.models.fields import QuantityField
-
-if TYPE_CHECKING:
-    from django.db.models.manager import RelatedManager
 
 
 class Product(models.Model):
@@ -54,11 +49,8 @@ class Product(models.Model):
     )
     protection = models.CharField(max_length=300, blank=True)
     is_invented = models.BooleanField(default=False)
-    entered_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True)
+    entered_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, blank=True)
     entered_at = models.DateTimeField()
-
-    if TYPE_CHECKING:
-        setbacks: RelatedManager["LabelSetback"]
 
     class Meta:
         ordering = ["name"]
@@ -107,9 +99,6 @@ class Mix(models.Model):
 
     firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="mixes")
     name = models.CharField(max_length=120)
-
-    if TYPE_CHECKING:
-        parts: RelatedManager["MixPart"]
 
     class Meta:
         ordering = ["name"]

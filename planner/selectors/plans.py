@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from planner.core.plan import Plan, plan_from_json
+from planner.core.plan import plan_from_json
+from planner.core.report import plan_as_json
 from planner.models import Calibration, Machine, Mix, MixPart
 from planner.selectors.equipment import newest_calibration
 from properties.core.errors import Refused
@@ -45,32 +46,27 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         "property": write_drawing(drawing_of(asked.place)),
         "machine": _machine(asked.machine, calibration),
         "mix": [_part(part) for part in asked.mix.parts.all()],
-        "setback_defaults": {kind: typed(rule.distance) for kind, rule in rules.items()},
+        "setback_defaults": {kind: rule.distance.to_the_last_digit for kind, rule in rules.items()},
         "setback_defaults_source": f"{asked.place.firm.name}'s own rules on {day:%Y-%m-%d}",
     }
     weather = _weather(asked)
     return request | ({"weather": weather} if weather else {})
 
 
-def plan_for(request: dict[str, Any]) -> Plan:
-    """Compute a plan through the one door."""
-    return plan_from_json(request)
-
-
-def typed(quantity: Quantity) -> str:
-    """Write a quantity the way a plan request carries it, to the last digit."""
-    return f"{repr(quantity.value).removesuffix('.0')} {quantity.unit}"
+def plan_for(request: dict[str, Any]) -> dict[str, Any]:
+    """Compute a plan through the one door, as the JSON that the command line writes."""
+    return plan_as_json(plan_from_json(request))
 
 
 def _machine(machine: Machine, calibration: Calibration) -> dict[str, Any]:
     return {
         "kind": machine.kind,
-        "swath": typed(machine.swath),
-        "tanks": [typed(tank.capacity) for tank in machine.tanks.all()],
+        "swath": machine.swath.to_the_last_digit,
+        "tanks": [tank.capacity.to_the_last_digit for tank in machine.tanks.all()],
         "calibration": {
             "method": "measured_course",
-            "course_length": typed(calibration.course_length),
-            "volumes_used": [typed(run.volume_used) for run in calibration.runs.all()],
+            "course_length": calibration.course_length.to_the_last_digit,
+            "volumes_used": [run.volume_used.to_the_last_digit for run in calibration.runs.all()],
         },
     }
 
@@ -78,14 +74,14 @@ def _machine(machine: Machine, calibration: Calibration) -> dict[str, Any]:
 def _part(part: MixPart) -> dict[str, Any]:
     product = part.product
     label: dict[str, Any] = {
-        name: typed(limit)
+        name: limit.to_the_last_digit
         for name in ("rate_min", "rate_max", "carrier_min", "carrier_max", "wind_max")
         if (limit := getattr(product, name)) is not None
     }
-    setbacks = {row.kind: typed(row.distance) for row in product.setbacks.all()}
+    setbacks = {row.kind: row.distance.to_the_last_digit for row in product.setbacks.all()}
     if setbacks:
         label["setbacks"] = setbacks
-    described: dict[str, Any] = {"name": product.name, "rate": typed(part.rate)}
+    described: dict[str, Any] = {"name": product.name, "rate": part.rate.to_the_last_digit}
     if product.formulation:
         described["formulation"] = product.formulation
     return described | ({"label": label} if label else {})
@@ -94,7 +90,7 @@ def _part(part: MixPart) -> dict[str, Any]:
 def _weather(asked: Asked) -> dict[str, str]:
     weather = {}
     if asked.wind_speed is not None:
-        weather["wind_speed"] = typed(asked.wind_speed)
+        weather["wind_speed"] = asked.wind_speed.to_the_last_digit
     if asked.wind_from:
         weather["wind_from"] = asked.wind_from
     return weather

@@ -1,11 +1,26 @@
 """Figures on a page: rounded to be read, exact to be checked."""
 
+from typing import Any
+
 from django import template
 
 from properties.core.units import Quantity
-from properties.web.showing import shown_unit
+from properties.core.showing import shown_unit
 
 register = template.Library()
+
+
+@register.inclusion_tag("planner/parts/figure.html", takes_context=True)
+def figure(context: dict[str, Any], key: str, look: str = "row", name: str = "") -> dict[str, Any]:
+    """Show a figure of the plan that opens to its working."""
+    working = context["figures"].get(key)
+    return {"working": working, "look": look, "name": name or (working and working.name)}
+
+
+@register.filter
+def json_quantity(entry: dict[str, Any]) -> Quantity:
+    """Read a quantity of the plan's JSON."""
+    return Quantity(entry["value"], entry["unit"])
 
 
 @register.filter

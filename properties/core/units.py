@@ -157,6 +157,11 @@ class Quantity:
             )
         return quantity_of_si(self.si, unit)
 
+    @property
+    def to_the_last_digit(self) -> str:
+        """The quantity as text that reads back to the very same one."""
+        return f"{repr(self.value).removesuffix('.0')} {self.unit}"
+
     def __str__(self) -> str:
         return f"{self.value:.10g} {self.unit}"
 

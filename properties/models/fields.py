@@ -54,7 +54,7 @@ class QuantityField(models.CharField):  # type: ignore[type-arg]
         quantity = self.to_python(value)
         if quantity is None:
             return None if self.null else ""
-        return f"{quantity.value!r} {quantity.unit}"
+        return quantity.to_the_last_digit
 
     def value_to_string(self, obj: models.Model) -> str:
         """Say the quantity of a row as text, for exports."""

@@ -21,7 +21,7 @@ class Revision(models.Model):
     property = models.ForeignKey(Property, on_delete=models.CASCADE, related_name="revisions")
     number = models.PositiveIntegerField()
     saved_at = models.DateTimeField()
-    saved_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True)
+    saved_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, blank=True)
     why = models.CharField(max_length=300, blank=True)
 
     class Meta:
@@ -50,7 +50,7 @@ class Outline(models.Model):
     north = models.FloatField(db_index=True)
     position = models.PositiveIntegerField()
     since = models.PositiveIntegerField()
-    until = models.PositiveIntegerField(null=True)
+    until = models.PositiveIntegerField(null=True, blank=True)
 
     class Meta:
         ordering = ["position", "pk"]

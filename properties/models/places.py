@@ -1,16 +1,9 @@
 """Customers, their properties, and a picture to draw on."""
 
-from typing import TYPE_CHECKING
-
 from django.db import models
 from django.urls import reverse
 
 from properties.models.firm import Firm
-
-if TYPE_CHECKING:
-    from django.db.models.manager import RelatedManager
-
-    from properties.models.outlines import Outline, Revision
 
 
 class Customer(models.Model):
@@ -45,17 +38,12 @@ class Property(models.Model):
     #: The newest revision of its drawing; 0 before the first.
     drawing_number = models.PositiveIntegerField(default=0)
     # The bounds of what is drawn, in degrees: for the map and for nearness.
-    west = models.FloatField(null=True, db_index=True)
-    south = models.FloatField(null=True, db_index=True)
-    east = models.FloatField(null=True, db_index=True)
-    north = models.FloatField(null=True, db_index=True)
+    west = models.FloatField(null=True, blank=True, db_index=True)
+    south = models.FloatField(null=True, blank=True, db_index=True)
+    east = models.FloatField(null=True, blank=True, db_index=True)
+    north = models.FloatField(null=True, blank=True, db_index=True)
     #: All turf that is drawn, overlaps counted once, on the ground. [m²]
     turf_area_m2 = models.FloatField(default=0)
-
-    if TYPE_CHECKING:
-        outlines: RelatedManager[Outline]
-        revisions: RelatedManager[Revision]
-        picture: "Picture"
 
     class Meta:
         ordering = ["name"]

@@ -3,7 +3,7 @@
 from django import template
 
 from properties.core.units import Quantity
-from properties.web.showing import shown, shown_area
+from properties.core.showing import shown, shown_area
 
 register = template.Library()
 

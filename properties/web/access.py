@@ -7,22 +7,23 @@ for data is told with a 401 so that it can keep what was typed.
 
 from collections.abc import Callable
 from functools import wraps
-from typing import Any, cast
+from typing import Any
 
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import HttpRequest, JsonResponse
+from django.http.response import HttpResponseBase
 
 from properties.core.powers import Power
 from properties.models import Person
 
-View = Callable[..., HttpResponse]
+View = Callable[..., HttpResponseBase]
 
 
 class PersonRequest(HttpRequest):
     """A request of somebody who is signed in."""
 
-    user: Person  # type: ignore[assignment]
+    user: Person
 
 
 def who_is_asking(request: HttpRequest) -> dict[str, Any]:
@@ -35,7 +36,7 @@ def who_is_asking(request: HttpRequest) -> dict[str, Any]:
 
 def signed_in(view: View) -> View:
     """Let only somebody through who is signed in."""
-    return cast("View", login_required(view))
+    return login_required(view)
 
 
 def with_power(power: Power) -> Callable[[View], View]:
@@ -43,7 +44,7 @@ def with_power(power: Power) -> Callable[[View], View]:
 
     def gate(view: View) -> View:
         @wraps(view)
-        def guarded(request: PersonRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        def guarded(request: PersonRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
             if not request.user.may(power):
                 raise PermissionDenied
             return view(request, *args, **kwargs)
@@ -57,7 +58,7 @@ def answers_data(view: View) -> View:
     """Answer 401 with a sentence where a page would be sent to the sign-in."""
 
     @wraps(view)
-    def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+    def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
         if not request.user.is_authenticated:
             return JsonResponse(
                 {

@@ -16,7 +16,7 @@ from properties.models import Person, Picture, Property
 from properties.selectors.areas import treatment_of
 from properties.selectors.outlines import drawing_of
 from properties.selectors.places import tile_layers_of
-from properties.web.showing import AREA, shown_area, shown_length
+from properties.core.showing import AREA, shown_area, shown_length
 
 GEOMETRIES = {
     Role.TURF: ["area"],

@@ -75,4 +75,4 @@ def _asked(place: Property, form: PlanForm) -> Asked:
 def _planned(request: PersonRequest, place: Property, form: PlanForm) -> dict[str, Any]:
     asked = _asked(place, form)
     written = request_for(request.user, asked, day=timezone.now().date())
-    return sheet(plan_for(written), asked=asked, request=written)
+    return sheet(plan_for(written), asked=asked, request=written, person=request.user)

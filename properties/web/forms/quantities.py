@@ -1,14 +1,14 @@
 """A number and a unit of the closed list, typed into a form."""
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Literal
 
 from django import forms
 from django.core.exceptions import ValidationError
 
 from properties.core.errors import Refused
 from properties.core.units import Quantity, parse_quantity
-from properties.web.showing import shown_unit
+from properties.core.showing import shown_unit
 
 LENGTHS = ("ft", "in", "yd", "m")
 VOLUMES = ("gal", "qt", "pt", "fl oz", "L", "mL")
@@ -24,9 +24,9 @@ class QuantityInput(forms.MultiWidget):
         unit = forms.Select({"aria-label": "Unit"}, [(unit, shown_unit(unit)) for unit in units])
         super().__init__([number, unit], attrs)
 
-    def decompress(self, value: Quantity | None) -> list[str | None]:
+    def decompress(self, value: Quantity | Literal[""] | None) -> list[str | None]:
         """Take a stored quantity apart for the two boxes."""
-        return [None, None] if value is None else [f"{value.value:.10g}", value.unit]
+        return [None, None] if not value else [f"{value.value:.10g}", value.unit]
 
     def id_for_label(self, id_: str) -> str:
         """Let the label point at the number."""

@@ -1,0 +1,187 @@
+"""Pages about the firm: people, distances, map layers, one's own facts."""
+
+from datetime import date
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from properties.models import Person, Property, SetbackRule, TileLayer
+from properties.selectors.rules import setback_rules_on
+
+
+def test_a_new_firm_starts_with_examples_that_nobody_has_checked(owner: Person) -> None:
+    rules = SetbackRule.objects.filter(firm=owner.firm)
+
+    assert rules.count() == 11
+    assert all("to be checked locally" in rule.source for rule in rules)
+    assert not rules.filter(checked_by__isnull=False).exists()
+
+
+def test_whoever_keeps_a_distance_has_checked_it(client: Client, office: Person) -> None:
+    client.force_login(office)
+    typed = {
+        "kind": "pond",
+        "distance_0": "40",
+        "distance_1": "ft",
+        "source": "County code 4.2",
+        "from_on": "2026-05-01",
+        "to_on": "",
+    }
+
+    answer = client.post(reverse("new_rule"), typed)
+
+    rule = SetbackRule.objects.get(source="County code 4.2")
+    assert answer.status_code == 302
+    assert (str(rule.distance), rule.checked_by) == ("40 ft", office)
+
+
+def test_the_newest_rule_of_a_day_holds(owner: Person) -> None:
+    for first, source in [(date(2026, 4, 1), "spring"), (date(2026, 9, 1), "autumn")]:
+        old = SetbackRule.objects.filter(firm=owner.firm, kind="pond").first()
+        assert old is not None
+        SetbackRule.objects.create(
+            firm=owner.firm, kind="pond", distance=old.distance, source=source, from_on=first
+        )
+
+    assert setback_rules_on(owner.firm, date(2026, 3, 31))["pond"].source.startswith("Example")
+    assert setback_rules_on(owner.firm, date(2026, 8, 31))["pond"].source == "spring"
+    assert setback_rules_on(owner.firm, date(2026, 9, 1))["pond"].source == "autumn"
+    assert "pond" not in setback_rules_on(owner.firm, date(2026, 3, 1))
+
+
+@pytest.mark.parametrize(
+    ("changed", "field"),
+    [
+        ({"distance_0": "-4"}, "distance"),
+        ({"distance_0": "four"}, "distance"),
+        ({"distance_0": ""}, "distance"),
+        ({"source": ""}, "source"),
+        ({"kind": "moat"}, "kind"),
+        ({"to_on": "2026-04-01"}, "__all__"),
+    ],
+)
+def test_a_wrong_distance_is_said_beside_its_field(
+    client: Client, owner: Person, changed: dict[str, str], field: str
+) -> None:
+    client.force_login(owner)
+    typed = {
+        "kind": "well",
+        "distance_0": "40",
+        "distance_1": "ft",
+        "source": "Code",
+        "from_on": "2026-05-01",
+        "to_on": "",
+    }
+
+    answer = client.post(reverse("new_rule"), typed | changed)
+
+    assert answer.status_code == 422
+    assert field in answer.context["form"].errors
+    assert b'value="40"' in answer.content or "distance_0" in changed
+
+
+def test_somebody_added_gets_a_link_to_set_their_password(client: Client, owner: Person) -> None:
+    client.force_login(owner)
+    typed = {"name": "Sage", "email": "Sage@Example.com", "role": "crew", "units": "us"}
+
+    answer = client.post(reverse("new_person"), typed)
+
+    added = Person.objects.get(email="sage@example.com")
+    assert (added.firm, added.role) == (owner.firm, "crew")
+    client.logout()
+    page = client.get(answer.context["link"], follow=True)
+    chosen = {"password1": "a-new-quiet-phrase", "password2": "a-new-quiet-phrase"}
+    client.post(page.redirect_chain[-1][0], chosen)
+    assert client.login(email="sage@example.com", password="a-new-quiet-phrase")
+
+
+def test_an_address_signs_in_one_person_only(client: Client, owner: Person, crew: Person) -> None:
+    client.force_login(owner)
+    typed = {"name": "Other", "email": crew.email.upper(), "role": "crew", "units": "us"}
+
+    answer = client.post(reverse("new_person"), typed)
+
+    assert answer.status_code == 422
+    assert "already" in answer.context["form"].errors["email"][0]
+
+
+def test_the_last_owner_stays_an_owner(client: Client, owner: Person) -> None:
+    client.force_login(owner)
+
+    answer = client.post(
+        reverse("edit_person", args=[owner.pk]),
+        {"name": "Olive", "role": "crew", "is_active": "on"},
+    )
+
+    assert answer.status_code == 422
+    assert "Make somebody else an owner first" in answer.context["form"].errors["role"][0]
+    owner.refresh_from_db()
+    assert owner.role == "owner"
+
+
+def test_a_closed_access_does_not_sign_in(client: Client, owner: Person, crew: Person) -> None:
+    client.force_login(owner)
+    client.post(reverse("edit_person", args=[crew.pk]), {"name": "Quill", "role": "crew"})
+    client.logout()
+
+    assert not client.login(email=crew.email, password="a-long-quiet-phrase")
+
+
+def test_a_person_chooses_the_units_they_read_in(client: Client, crew: Person) -> None:
+    client.force_login(crew)
+
+    client.post(reverse("own_facts"), {"name": "Quill", "units": "metric"})
+
+    crew.refresh_from_db()
+    assert crew.units == "metric"
+
+
+def test_only_pages_with_a_map_may_load_a_firms_tiles(
+    client: Client, owner: Person, place: Property
+) -> None:
+    client.force_login(owner)
+    typed = {
+        "name": "County picture",
+        "url": "https://tiles.county.example/{z}/{x}/{y}.png",
+        "credit": "County of nowhere",
+        "max_native_zoom": "20",
+    }
+
+    client.post(reverse("new_tile_layer"), typed)
+
+    policy = "Content-Security-Policy"
+    assert "https://tiles.county.example" in client.get(place.get_absolute_url())[policy]
+    assert "https://tiles.county.example" not in client.get(reverse("rules"))[policy]
+
+
+@pytest.mark.parametrize(
+    "url",
+    [
+        "http://tiles.example/{z}/{x}/{y}.png",
+        "https://tiles.example/{z}/{x}.png",
+        "https://a.example; script-src *//{z}/{x}/{y}",
+        "javascript:alert(1)//{z}{x}{y}",
+    ],
+)
+def test_a_tile_address_that_could_do_harm_is_refused(
+    client: Client, owner: Person, url: str
+) -> None:
+    client.force_login(owner)
+    typed = {"name": "Bad", "url": url, "credit": "", "max_native_zoom": "20"}
+
+    answer = client.post(reverse("new_tile_layer"), typed)
+
+    assert answer.status_code == 422
+    assert not TileLayer.objects.exists()
+
+
+def test_a_layer_can_be_removed(client: Client, owner: Person) -> None:
+    layer = TileLayer.objects.create(
+        firm=owner.firm, name="County", url="https://tiles.example/{z}/{x}/{y}.png"
+    )
+    client.force_login(owner)
+
+    client.post(reverse("remove_tile_layer", args=[layer.pk]))
+
+    assert not TileLayer.objects.exists()
