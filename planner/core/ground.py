@@ -25,9 +25,10 @@ _WITHOUT_ARTICLE = ("beehives", "neighbours_land")
 
 @dataclass(frozen=True)
 class Rules:
-    """What a firm goes by where a request is silent.
+    """What is gone by where a request is silent.
 
     ``setback_defaults`` are distances by kind of feature, each with its source.
+    They count only for a request that brings no defaults of its own.
     """
 
     setback_defaults: Mapping[str, Claim] = field(default_factory=dict)
@@ -69,17 +70,12 @@ class Ground:
 
 
 def keep_away(
-    drawing: Drawing,
-    products: Sequence[Product],
-    *,
-    asked_defaults: Mapping[str, Claim],
-    rules: Rules,
+    drawing: Drawing, products: Sequence[Product], *, defaults: Mapping[str, Claim]
 ) -> tuple[KeptFrom, ...]:
     """Gather the distances asked from each feature: labels first, then the feature itself.
 
-    A default counts only where neither gives one; those of the request come
-    before those of the firm. An obstacle is kept away from only if it has a
-    distance of its own.
+    A default counts only where neither gives one. An obstacle is kept away from
+    only if it has a distance of its own.
 
     Parameters
     ----------
@@ -87,10 +83,8 @@ def keep_away(
         What is drawn. [-]
     products : Sequence[Product]
         The mix, whose labels may ask for distances by kind of feature. [-]
-    asked_defaults : Mapping[str, Claim]
-        Defaults by kind that the request brings. [-]
-    rules : Rules
-        Defaults by kind of the firm. [-]
+    defaults : Mapping[str, Claim]
+        A claim by kind of feature where nobody else makes one. [-]
 
     Returns
     -------
@@ -112,9 +106,7 @@ def keep_away(
         labels = label_claims(shape.kind, products) if is_protected else ()
         own = own_claim(shape)
         claims = (*labels, own) if own is not None else labels
-        default = asked_defaults.get(shape.kind.token) or rules.setback_defaults.get(
-            shape.kind.token
-        )
+        default = defaults.get(shape.kind.token)
         if is_protected and not claims and default is not None:
             kept.append(KeptFrom(shape, (default,), by_default=True))
         elif is_protected or claims:
@@ -178,12 +170,9 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
     ----------
     See ``treat`` and ``split_by_swath``.
     """
-    kept = keep_away(
-        request.drawing,
-        request.products,
-        asked_defaults=request.setback_defaults,
-        rules=rules,
-    )
+    asked = request.setback_defaults
+    defaults = rules.setback_defaults if asked is None else asked
+    kept = keep_away(request.drawing, request.products, defaults=defaults)
     treatment = treat(request.drawing, {each.shape.ref: each.setback for each in kept})
     machine, hand = _split(treatment.treatable, request.machine)
     return Ground(

@@ -36,7 +36,7 @@ def ground_findings(ground: Ground, *, shown: Shown) -> Findings:
     ----------
     Our own rules: unknown is not zero; a default is told as one.
     """
-    warnings = [_default(kept) for kept in ground.kept_from if kept.by_default]
+    warnings = [_default(kept, shown) for kept in ground.kept_from if kept.by_default]
     if ground.hand_area_m2 > HAND_AREA_TOLD_M2:
         warnings.append(_hand_area(ground, shown))
     refusals = [_unknown(kept) for kept in ground.kept_from if kept.decided is None]
@@ -45,9 +45,10 @@ def ground_findings(ground: Ground, *, shown: Shown) -> Findings:
     return Findings(tuple(warnings), tuple(refusals))
 
 
-def _default(kept: KeptFrom) -> Finding:
+def _default(kept: KeptFrom, shown: Shown) -> Finding:
     message = "".join(
-        f"{called(kept.shape)}: {claim.distance} is kept because nothing else gives a distance. "
+        f"{called(kept.shape)}: {said(claim.distance.to(shown.length))} is kept because nothing "
+        "else gives a distance. "
         f"It is a default, not a rule: {claim.reason}. Check it against the label and your "
         "local rules, or set a distance on the feature."
         for claim in kept.claims
@@ -65,8 +66,8 @@ def _unknown(kept: KeptFrom) -> Finding:
 
 def _hand_area(ground: Ground, shown: Shown) -> Finding:
     message = (
-        f"{said(shown.area_of(ground.hand_area_m2))} are too narrow for this machine's swath. "
-        "The amounts of this plan include them at this machine's output. If a hand tool does "
+        f"{said(shown.area_of(ground.hand_area_m2))} are too narrow for this machine’s swath. "
+        "The amounts of this plan include them at this machine’s output. If a hand tool does "
         "them, it has its own output and needs its own mix."
     )
     return Finding("hand_area", message)

@@ -17,7 +17,6 @@ class TankFill:
     filling: int
     tank: int
     volume_l: float
-    tank_l: float
     before_l: float
 
     @property
@@ -66,5 +65,5 @@ def _fills(spray_l: float, tanks_l: Sequence[float]) -> Iterator[TankFill]:
         volume_l = left_l if is_last else tank_l
         number = len(poured_l) + 1
         filling = len(poured_l) // len(tanks_l) + 1
-        yield TankFill(number, filling, position + 1, volume_l, tank_l, before_l)
+        yield TankFill(number, filling, position + 1, volume_l, before_l)
         poured_l.append(volume_l)

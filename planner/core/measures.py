@@ -11,7 +11,7 @@ from itertools import takewhile
 from types import MappingProxyType
 
 from planner.core.labels import SAME_NUMBER, Form, Limits
-from planner.core.shown import Units
+from planner.core.shown import Units, in_unit
 from properties.core.units import Quantity
 
 #: Where a label gives no lowest rate, a measure may fall this share short of the rate asked for.
@@ -34,10 +34,10 @@ class Measures:
 USUAL_MEASURES: Mapping[Units, Measures] = MappingProxyType(
     {
         Units.US: Measures(
-            liquid=(Quantity(1, "fl oz"), Quantity(0.1, "fl oz")), dry=(Quantity(0.05, "oz wt"),)
+            liquid=(Quantity(1.0, "fl oz"), Quantity(0.1, "fl oz")), dry=(Quantity(0.05, "oz wt"),)
         ),
         Units.METRIC: Measures(
-            liquid=(Quantity(10, "mL"), Quantity(1, "mL")), dry=(Quantity(1, "g"),)
+            liquid=(Quantity(10.0, "mL"), Quantity(1.0, "mL")), dry=(Quantity(1.0, "g"),)
         ),
     }
 )
@@ -62,7 +62,7 @@ class Measured:
 
     def shown_in(self, unit: str) -> Quantity:
         """The amount in a unit of its kind; unchanged where that is the measure's own."""
-        return self.quantity if unit == self.mark.unit else self.quantity.to(unit)
+        return in_unit(self.quantity, unit)
 
 
 @dataclass(frozen=True)

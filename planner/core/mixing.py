@@ -76,7 +76,7 @@ FORMULATIONS = {
 
 SOURCE = (
     "Pease, Christians and Thoms (Iowa State University), Tank Mixing Procedures, "
-    "SportsField Management, May/June 2021. The label's own order prevails."
+    "SportsField Management, May/June 2021. The label’s own order prevails."
 )
 
 

@@ -80,7 +80,7 @@ def _rate_refusals(product: Product) -> tuple[Finding, ...]:
         return (Finding("rate_above_label", message, product=product.name),)
     if limits.undercut_by(product.rate.si):
         message = (
-            f"{product.name}: {product.rate} is less than the label's lowest rate "
+            f"{product.name}: {product.rate} is less than the label’s lowest rate "
             f"({limits.lowest}). Control may fail and resistance may grow. Choose a rate "
             "of the label."
         )
@@ -113,9 +113,9 @@ def _carrier_refusals(
 def _range_warnings(product: Product) -> tuple[Finding, ...]:
     limits = product.label.rate
     missing = {
-        (True, True): "The label's range of rates is",
-        (True, False): "The label's lowest rate is",
-        (False, True): "The label's highest rate is",
+        (True, True): "The label’s range of rates is",
+        (True, False): "The label’s lowest rate is",
+        (False, True): "The label’s highest rate is",
     }.get((limits.lowest is None, limits.highest is None))
     if missing is None:
         return ()

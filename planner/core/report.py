@@ -15,7 +15,7 @@ from planner.core.mixing import WORDS
 from planner.core.plan import Plan
 from planner.core.portions import Load, Portion, Total
 from planner.core.products import Product
-from planner.core.shown import Shown
+from planner.core.shown import Shown, in_unit
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import Figure
 
@@ -108,7 +108,7 @@ def _no_spray(ground: Ground, shown: Shown) -> Json:
 
 def _zone(kept: KeptFrom, zone: MultiPolygon, shown: Shown) -> Json:
     shape, decided = kept.shape, kept.decided
-    distance = None if decided is None else decided.distance.to(shown.length)
+    distance = None if decided is None else in_unit(decided.distance, shown.length)
     return {
         "type": "Feature",
         "properties": {

@@ -97,6 +97,33 @@ SHOWN = {
 SIGNIFICANT_DIGITS = 4
 
 
+def in_unit(quantity: Quantity, unit: str) -> Quantity:
+    """Say a quantity in a unit; in its own it stays as it was typed, to the last digit.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        Any quantity. [any unit]
+    unit : str
+        A unit of its kind. [-]
+
+    Returns
+    -------
+    Quantity
+        The same quantity. [unit]
+
+    Raises
+    ------
+    Refused
+        If the unit is of another kind.
+
+    References
+    ----------
+    Our own list of units.
+    """
+    return quantity if quantity.unit == unit else quantity.to(unit)
+
+
 def said(quantity: Quantity) -> str:
     """Write a worked-out quantity for a sentence, to four significant digits.
 

@@ -1,7 +1,7 @@
 """Everything that one plan is asked for, checked and with its units."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from planner.core.machines import Machine
 from planner.core.measures import Measures
@@ -17,7 +17,8 @@ class PlanRequest:
     """A drawn place, a machine, a mix, and what else was told.
 
     ``setback_defaults`` are distances by kind of feature, for features whose
-    distance neither a person nor a label gives.
+    distance neither a person nor a label gives. A request that brings them, even
+    if empty, is complete: nobody else's defaults are added. None brings none.
     """
 
     drawing: Drawing
@@ -26,7 +27,7 @@ class PlanRequest:
     measures: Measures
     weather: Weather | None = None
     units: Units = Units.US
-    setback_defaults: Mapping[str, Claim] = field(default_factory=dict)
+    setback_defaults: Mapping[str, Claim] | None = None
 
     @property
     def shown(self) -> Shown:

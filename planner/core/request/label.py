@@ -82,7 +82,7 @@ def _limits(label: Members, what: str, lowest: Quantity | None, highest: Quantit
     if lowest is not None and limits.exceeded_by(lowest.si):
         label.faults.add(
             label.path_of(f"{what}_min"),
-            f"{lowest} is more than {highest}, the label's highest.",
+            f"{lowest} is more than {highest}, the label’s highest.",
             "Copy both again: the first must be the smaller.",
         )
         return Limits()

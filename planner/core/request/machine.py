@@ -9,6 +9,11 @@ KNOWN = ("kind", "swath", "tanks", "calibration", "output")
 KNOWN_OF_CALIBRATION = ("method", "course_length", "volumes_used")
 METHODS = ("measured_course",)
 
+RUNS_ADVICE = (
+    "Run the course with water at least three times, at the same pace and pressure, and list the "
+    "spray used in each run (100 runs at most)."
+)
+
 MOST_TANKS = 10
 MOST_RUNS = 100
 
@@ -95,10 +100,11 @@ def _course(members: Members) -> MeasuredCourse | None:
     inner.want("course_length", "Write how long the course is, for example 100 ft.")
     length = inner.quantity("course_length", Dimension.LENGTH, believable=COURSES)
     inner.want("volumes_used", "List the spray used in each of at least three runs.")
-    items = list(inner.items("volumes_used", most=MOST_RUNS, least=RUNS_NEEDED))
     read = [
         quantity_at(inner.faults, path, item, Dimension.VOLUME, believable=VOLUMES)
-        for path, item in items
+        for path, item in inner.items(
+            "volumes_used", most=MOST_RUNS, least=RUNS_NEEDED, advice=RUNS_ADVICE
+        )
     ]
     volumes = tuple(volume for volume in read if volume is not None)
     return MeasuredCourse(length, volumes) if length is not None and volumes else None

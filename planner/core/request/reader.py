@@ -23,11 +23,8 @@ class Believable:
     def check(self, quantity: Quantity, *, field: str) -> Quantity:
         """Refuse a quantity outside, naming the ends in the unit it was typed in."""
         if quantity.value < 0 or (quantity.value == 0 and self.lowest.value > 0):
-            raise Refused(
-                field,
-                f"{quantity} is not above zero.",
-                "Measure again and write what you read.",
-            )
+            wrong = "is below zero" if quantity.value < 0 else "is not above zero"
+            raise Refused(field, f"{quantity} {wrong}.", "Measure again and write what you read.")
         if not self.lowest.si <= quantity.si <= self.highest.si:
             lowest, highest = (
                 said(end.to(quantity.unit)) if end.dimension is quantity.dimension else str(end)
@@ -122,7 +119,9 @@ class Members:
         self.faults.add(self.path_of(name), "This is not a name.", remedy)
         return None
 
-    def items(self, name: str, *, most: int, least: int = 1) -> Iterator[tuple[str, object]]:
+    def items(
+        self, name: str, *, most: int, least: int = 1, advice: str = ""
+    ) -> Iterator[tuple[str, object]]:
         """Read the items of a list that may be missing, each with its path."""
         if name not in self.values:
             return
@@ -131,9 +130,9 @@ class Members:
             self.faults.add(path, "This is not a list.", "Write it in square brackets.")
             return
         if not least <= len(value) <= most:
-            self.faults.add(
-                path, f"This list has {len(value)} items.", f"Give {least} to {most} of them."
-            )
+            count = "1 item" if len(value) == 1 else f"{len(value)} items"
+            remedy = advice or f"Give {least} to {most} of them."
+            self.faults.add(path, f"This list has {count}.", remedy)
             return
         for position, item in enumerate(value):
             yield f"{path}[{position}]", item

@@ -81,7 +81,9 @@ def _faults_of_text(value: object) -> Iterator[Refused]:
     while waiting:
         path, here = waiting.pop()
         if isinstance(here, float) and not math.isfinite(here):
-            yield Refused(path or "request", f"{here} is not a number.", "Write a finite number.")
+            yield Refused(
+                path or "request", "This is not a finite number.", "Write out what was measured."
+            )
         elif isinstance(here, _Object):
             for name in here.doubled:
                 yield Refused(_below(path, name), "This is written twice.", "Keep one of them.")

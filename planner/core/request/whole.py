@@ -8,7 +8,8 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     ``wind_speed`` and ``wind_from`` (a bearing or a point of the compass).
 ``setback_defaults``, ``setback_defaults_source``
     Distances by kind of feature where neither the feature nor a label gives
-    one, and where those distances come from.
+    one, and where those distances come from. A request that has them, even an
+    empty object, is planned with these alone.
 ``measures``
     The marks of what is on the truck, ``liquid`` and ``dry``.
 
@@ -20,7 +21,7 @@ from planner.core.measures import USUAL_MEASURES, Measures
 from planner.core.request.asked import PlanRequest
 from planner.core.request.distances import read_distances
 from planner.core.request.label import WINDS
-from planner.core.request.machine import VOLUMES, read_machine
+from planner.core.request.machine import read_machine
 from planner.core.request.mix import read_mix
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.shown import Units
@@ -40,7 +41,8 @@ KNOWN_OF_MEASURES = ("liquid", "dry")
 
 MOST_MEASURES = 10
 
-WEIGHTS = Believable(Quantity(1, "mg"), Quantity(1000, "kg"))
+LIQUID_MARKS = Believable(Quantity(0.001, "mL"), Quantity(1000, "L"))
+DRY_MARKS = Believable(Quantity(0.001, "g"), Quantity(1000, "kg"))
 
 
 def read_request(value: object) -> PlanRequest:
@@ -133,8 +135,8 @@ def _measures(whole: Members, units: Units) -> Measures:
     if members is None:
         return usual
     return Measures(
-        liquid=_marks(members, "liquid", Dimension.VOLUME, VOLUMES) or usual.liquid,
-        dry=_marks(members, "dry", Dimension.MASS, WEIGHTS) or usual.dry,
+        liquid=_marks(members, "liquid", Dimension.VOLUME, LIQUID_MARKS) or usual.liquid,
+        dry=_marks(members, "dry", Dimension.MASS, DRY_MARKS) or usual.dry,
     )
 
 
@@ -149,8 +151,10 @@ def _marks(
     return tuple(sorted(marks, key=lambda mark: -mark.si))
 
 
-def _setback_defaults(whole: Members) -> dict[str, Claim]:
+def _setback_defaults(whole: Members) -> dict[str, Claim] | None:
     source = whole.name("setback_defaults_source")
     ground = f"default distance ({source})" if source else "default distance of this request"
     distances = read_distances(whole, "setback_defaults")
+    if not whole.has("setback_defaults"):
+        return None
     return {kind: Claim(distance, ground) for kind, distance in distances.items()}

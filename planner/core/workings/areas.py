@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from planner.core.ground import Ground, KeptFrom, called
-from planner.core.shown import Shown
+from planner.core.shown import Shown, in_unit
 from planner.core.workings.terms import explained, summed
 from properties.core.features import Role
 from properties.core.outlines import Shape
@@ -186,11 +186,11 @@ def _distance(key: str, kept: KeptFrom, shown: Shown) -> Iterator[Figure]:
     if kept.decided is None:
         return
     claims = tuple(
-        Input(f"distance {number}", claim.distance.to(shown.length))
+        Input(f"distance {number}", in_unit(claim.distance, shown.length))
         for number, claim in enumerate(kept.claims, start=1)
     )
     told = [
-        (claim.name, f"by {kept_claim.reason}")
+        (claim.name, kept_claim.reason)
         for claim, kept_claim in zip(claims, kept.claims, strict=True)
     ]
     yield Figure(
@@ -198,7 +198,7 @@ def _distance(key: str, kept: KeptFrom, shown: Shown) -> Iterator[Figure]:
         explained(f"Distance kept from {called(kept.shape)}", told),
         f"max({', '.join(claim.name for claim in claims)})",
         claims,
-        kept.decided.distance.to(shown.length),
+        in_unit(kept.decided.distance, shown.length),
         DISTANCE_SOURCE,
     )
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from planner.core.measures import Measured
 from planner.core.planned import Planned
 from planner.core.portions import Load, Portion
-from planner.core.shown import Shown
+from planner.core.shown import Shown, in_unit
 from planner.core.workings.products import (
     AMOUNT_SOURCE,
     MEASURE_SOURCE,
@@ -56,12 +56,13 @@ def load_figures(planned: Planned) -> Iterator[Figure]:
 
 def _volume(key: str, load: Load, planned: Planned) -> Figure:
     spray_of, fill = planned.shown.spray_of, load.fill
+    tank = planned.request.machine.tanks[fill.tank - 1]
     return Figure(
         f"{key}.volume",
         f"Load {fill.number}: finished spray in {fill.tank_name}",
         "min(tank, all spray − spray in earlier loads)",
         (
-            Input("tank", spray_of(fill.tank_l)),
+            Input("tank", in_unit(tank, planned.shown.spray)),
             Input("all spray", spray_of(planned.carrier_l)),
             Input("spray in earlier loads", spray_of(fill.before_l)),
         ),
@@ -137,7 +138,7 @@ def _portion(key: str, portion: Portion, load: Load, shown: Shown) -> Iterator[F
 
 
 def _measured(key: str, name: str, measured: Measured, unit: str) -> Figure:
-    mark = measured.mark if measured.mark.unit == unit else measured.mark.to(unit)
+    mark = in_unit(measured.mark, unit)
     return Figure(
         f"{key}.amount_to_measure",
         name,

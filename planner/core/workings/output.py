@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from planner.core.calibration import MeasuredCourse
 from planner.core.planned import Planned
+from planner.core.shown import in_unit
 from planner.core.workings.terms import grouped
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -47,10 +48,11 @@ def output_figures(planned: Planned) -> Iterator[Figure]:
     """
     calibration = planned.request.machine.calibration
     if isinstance(calibration, MeasuredCourse):
-        yield _course(planned, calibration)
-        yield _variation(planned)
+        runs = _runs(planned, calibration)
+        yield _course(planned, calibration, runs)
+        yield _variation(planned, runs)
     else:
-        stated = Input("stated output", calibration.output.to(planned.shown.output))
+        stated = Input("stated output", in_unit(calibration.output, planned.shown.output))
         result = planned.shown.output_of(planned.output.l_per_m2)
         yield Figure(
             "output", "Output, as stated", "stated output", (stated,), result, STATED_SOURCE
@@ -58,17 +60,20 @@ def output_figures(planned: Planned) -> Iterator[Figure]:
     yield _carrier(planned)
 
 
-def _runs(planned: Planned) -> tuple[Input, ...]:
+def _runs(planned: Planned, course: MeasuredCourse) -> tuple[Input, ...]:
     return tuple(
-        Input(f"run {run.number}", planned.shown.spray_of(run.volume_l))
+        Input(
+            f"run {run.number}",
+            in_unit(course.volumes_used[run.number - 1], planned.shown.spray),
+        )
         for run in planned.output.kept
     )
 
 
-def _course(planned: Planned, course: MeasuredCourse) -> Figure:
-    shown, runs = planned.shown, _runs(planned)
-    length = Input("course length", course.course_length.to(shown.length))
-    swath = Input("swath", planned.request.machine.swath.to(shown.length))
+def _course(planned: Planned, course: MeasuredCourse, runs: tuple[Input, ...]) -> Figure:
+    shown = planned.shown
+    length = Input("course length", in_unit(course.course_length, shown.length))
+    swath = Input("swath", in_unit(planned.request.machine.swath, shown.length))
     mean = f"{grouped(runs)} / {len(runs)}"
     return Figure(
         "output",
@@ -80,8 +85,7 @@ def _course(planned: Planned, course: MeasuredCourse) -> Figure:
     )
 
 
-def _variation(planned: Planned) -> Figure:
-    runs = _runs(planned)
+def _variation(planned: Planned, runs: tuple[Input, ...]) -> Figure:
     mean_l = sum(run.volume_l for run in planned.output.kept) / len(runs)
     mean = Input("mean", planned.shown.spray_of(mean_l))
     squares = " + ".join(f"({run.name} − mean)²" for run in runs)
