@@ -55,7 +55,7 @@ def mix(firm: Firm, owner: Person, product: Product) -> Mix:
         Product(
             firm=firm,
             name="Invented surfactant",
-            formulation="ADJ",
+            formulation="adjuvant",
             is_invented=True,
             entered_by=owner,
             entered_at=DONE_AT,

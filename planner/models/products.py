@@ -3,6 +3,7 @@
 from django.db import models
 from django.urls import reverse
 
+from planner.core.mixing import FORMULATIONS, WORDS
 from properties.core.features import KINDS, Role
 from properties.core.units import Quantity
 from properties.models import Firm, Person
@@ -12,26 +13,16 @@ from properties.models.fields import QuantityField
 class Product(models.Model):
     """A product and what its label allows."""
 
-    FORMULATIONS = [
+    FORMULATIONS_TO_CHOOSE = [
         ("", "Not known yet"),
-        ("WSP", "WSP, water-soluble packet"),
-        ("WG", "WG or WDG, water-dispersible granule"),
-        ("WP", "WP, wettable powder"),
-        ("SG", "SG, soluble granule"),
-        ("CS", "CS, capsule suspension"),
-        ("SC", "SC or F, flowable"),
-        ("SE", "SE, suspoemulsion"),
-        ("EW", "EW, emulsion in water"),
-        ("EC", "EC, emulsifiable concentrate"),
-        ("SL", "SL or S, solution"),
-        ("ADJ", "Adjuvant: surfactant or oil"),
+        *((form.token, f"{form.token} ({WORDS[form.step]})") for form in FORMULATIONS.values()),
     ]
 
     firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="products")
     name = models.CharField(max_length=120)
     registration_number = models.CharField(max_length=60, blank=True)
     purpose = models.CharField(max_length=120, blank=True)
-    formulation = models.CharField(max_length=10, choices=FORMULATIONS, blank=True)
+    formulation = models.CharField(max_length=30, choices=FORMULATIONS_TO_CHOOSE, blank=True)
     rate_min: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
         null=True, blank=True
     )

@@ -10,13 +10,13 @@ from django.utils import timezone
 
 from properties.core.features import KINDS, Kind, Role
 from properties.core.outlines import Drawing, ShapeFault, write_drawing
+from properties.core.showing import AREA, shown_area, shown_length
 from properties.core.treatable import Treatment
 from properties.core.units import quantity_of_si
 from properties.models import Person, Picture, Property
 from properties.selectors.areas import treatment_of
 from properties.selectors.outlines import drawing_of
 from properties.selectors.places import tile_layers_of
-from properties.core.showing import AREA, shown_area, shown_length
 
 GEOMETRIES = {
     Role.TURF: ["area"],

@@ -12,6 +12,7 @@ from planner.services.equipment import keep_machine, record_course_calibration
 from planner.web.forms.equipment import CourseForm, MachineForm
 from properties.core.powers import Power
 from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.keeping import keep
 
 
 @require_safe
@@ -51,7 +52,11 @@ def edit_machine(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     )
     form = MachineForm(request.POST or None, instance=row)
     if form.is_valid():
-        return redirect(keep_machine(form.save(commit=False), capacities=form.capacities()))
+        kept = keep(
+            form, lambda: keep_machine(form.save(commit=False), capacities=form.capacities())
+        )
+        if kept is not None:
+            return redirect(kept)
     status = 422 if form.errors else 200
     context = {"form": form, "machine": row}
     return render(request, "planner/machine_form.html", context, status=status)
@@ -63,15 +68,17 @@ def calibrate(request: PersonRequest, pk: int) -> HttpResponse:
     """Enter the water used in runs over a measured course."""
     row = get_object_or_404(machines_of(request.user), pk=pk)
     form = CourseForm(request.POST or None)
-    if form.is_valid():
-        record_course_calibration(
+    if form.is_valid() and keep(
+        form,
+        lambda: record_course_calibration(
             row,
             person=request.user,
             at=timezone.now(),
             course_length=form.cleaned_data["course_length"],
             volumes_used=form.volumes,
             note=form.cleaned_data["note"],
-        )
+        ),
+    ):
         messages.success(request, "The calibration is kept.")
         return redirect(row)
     status = 422 if form.errors else 200

@@ -11,6 +11,7 @@ from planner.services.products import keep_label, keep_mix
 from planner.web.forms.products import LabelForm, MixForm
 from properties.core.powers import Power
 from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.keeping import keep
 
 
 @require_safe
@@ -42,7 +43,9 @@ def edit_label(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     if form.is_valid():
         written = form.save(commit=False)
         written.entered_by, written.entered_at = request.user, timezone.now()
-        return redirect(keep_label(written, setbacks=form.setbacks()))
+        kept = keep(form, lambda: keep_label(written, setbacks=form.setbacks()))
+        if kept is not None:
+            return redirect(kept)
     status = 422 if form.errors else 200
     context = {"form": form, "product": product}
     return render(request, "planner/label_form.html", context, status=status)
@@ -67,6 +70,8 @@ def edit_mix(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     )
     form = MixForm(request.POST or None, instance=row, products=products_of(request.user))
     if form.is_valid():
-        return redirect(keep_mix(form.save(commit=False), parts=form.parts))
+        kept = keep(form, lambda: keep_mix(form.save(commit=False), parts=form.parts))
+        if kept is not None:
+            return redirect(kept)
     status = 422 if form.errors else 200
     return render(request, "planner/mix_form.html", {"form": form, "mix": row}, status=status)

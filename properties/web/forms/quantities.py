@@ -7,8 +7,8 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from properties.core.errors import Refused
-from properties.core.units import Quantity, parse_quantity
 from properties.core.showing import shown_unit
+from properties.core.units import Quantity, parse_quantity
 
 LENGTHS = ("ft", "in", "yd", "m")
 VOLUMES = ("gal", "qt", "pt", "fl oz", "L", "mL")

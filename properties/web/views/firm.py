@@ -9,7 +9,6 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from properties.core.errors import Refused
 from properties.core.powers import Power
 from properties.models import Person, SetbackRule
 from properties.selectors.people import people_of
@@ -26,6 +25,7 @@ from properties.web.forms.firm import (
     SetbackRuleForm,
     TileLayerForm,
 )
+from properties.web.keeping import keep
 
 
 @require_safe
@@ -50,8 +50,10 @@ def edit_rule(request: PersonRequest, pk: int | None = None) -> HttpResponse:
         else get_object_or_404(setback_rules_of(request.user), pk=pk)
     )
     form = SetbackRuleForm(request.POST or None, instance=rule)
-    if form.is_valid():
-        set_rule(person=request.user, rule=form.save(commit=False), at=timezone.now())
+    if form.is_valid() and keep(
+        form,
+        lambda: set_rule(person=request.user, rule=form.save(commit=False), at=timezone.now()),
+    ):
         messages.success(request, "The distance is kept, with you as the one who checked it.")
         return redirect("rules")
     return _form_page(request, form, title="Distance to keep", back="rules")
@@ -73,8 +75,7 @@ def firm(request: PersonRequest) -> HttpResponse:
 def edit_firm(request: PersonRequest) -> HttpResponse:
     """Change the name or the units of the firm."""
     form = FirmForm(request.POST or None, instance=request.user.firm)
-    if form.is_valid():
-        change_firm(request.user.firm, **form.cleaned_data)
+    if form.is_valid() and keep(form, lambda: change_firm(request.user.firm, **form.cleaned_data)):
         return redirect("firm")
     return _form_page(request, form, title="The firm", back="firm")
 
@@ -85,12 +86,11 @@ def new_person(request: PersonRequest) -> HttpResponse:
     """Add somebody to the firm and show the link by which they set their password."""
     form = NewPersonForm(request.POST or None, initial={"units": request.user.firm.units})
     if form.is_valid():
-        person = add_person(firm=request.user.firm, **form.cleaned_data)
-        return render(
-            request,
-            "properties/person_added.html",
-            {"added": person, "link": request.build_absolute_uri(password_link(person))},
-        )
+        added = keep(form, lambda: add_person(firm=request.user.firm, **form.cleaned_data))
+        if added is not None:
+            link = request.build_absolute_uri(password_link(added))
+            context = {"added": added, "link": link}
+            return render(request, "properties/person_added.html", context)
     return _form_page(request, form, title="Add somebody", back="firm")
 
 
@@ -109,13 +109,8 @@ def edit_person(request: PersonRequest, pk: int) -> HttpResponse:
     """Change the role of somebody, or close their access."""
     person = get_object_or_404(people_of(request.user), pk=pk)
     form = PersonForm(request.POST or None, instance=person)
-    if form.is_valid():
-        try:
-            change_person(person, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field, str(refused))
-        else:
-            return redirect("firm")
+    if form.is_valid() and keep(form, lambda: change_person(person, **form.cleaned_data)):
+        return redirect("firm")
     return _form_page(request, form, title="Role and access", back="firm")
 
 
@@ -124,8 +119,7 @@ def edit_person(request: PersonRequest, pk: int) -> HttpResponse:
 def own_facts(request: PersonRequest) -> HttpResponse:
     """Change one's own name and units."""
     form = OwnFactsForm(request.POST or None, instance=request.user)
-    if form.is_valid():
-        change_own_facts(request.user, **form.cleaned_data)
+    if form.is_valid() and keep(form, lambda: change_own_facts(request.user, **form.cleaned_data)):
         messages.success(request, "Kept.")
         return redirect("own_facts")
     return _form_page(request, form, title="You", back="properties")
@@ -136,8 +130,9 @@ def own_facts(request: PersonRequest) -> HttpResponse:
 def new_tile_layer(request: PersonRequest) -> HttpResponse:
     """Add a map layer."""
     form = TileLayerForm(request.POST or None)
-    if form.is_valid():
-        add_tile_layer(request.user.firm, **form.cleaned_data)
+    if form.is_valid() and keep(
+        form, lambda: add_tile_layer(request.user.firm, **form.cleaned_data)
+    ):
         return redirect("firm")
     return _form_page(request, form, title="Map layer", back="firm")
 

@@ -1,6 +1,5 @@
 """Pages about properties: the list, one property, what is known about it."""
 
-from django.core.exceptions import ValidationError
 from django.core.paginator import Paginator
 from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -13,6 +12,7 @@ from properties.services.places import add_property, change_property
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.drawing_board import board_context, tile_hosts
 from properties.web.forms.places import PlaceForm
+from properties.web.keeping import keep
 
 PAGE_SIZE = 50
 
@@ -47,7 +47,7 @@ def new_property(request: PersonRequest) -> HttpResponse:
     """Add a property."""
     form = PlaceForm(request.POST or None)
     if form.is_valid():
-        place = _kept(form, None, request)
+        place = keep(form, lambda: add_property(firm=request.user.firm, facts=form.facts()))
         if place is not None:
             return redirect(place)
     return _place_page(request, form, None)
@@ -60,20 +60,10 @@ def edit_property(request: PersonRequest, pk: int) -> HttpResponse:
     place = get_object_or_404(properties_of(request.user), pk=pk)
     form = PlaceForm(request.POST or None, initial=PlaceForm.of(place))
     if form.is_valid():
-        kept = _kept(form, place, request)
+        kept = keep(form, lambda: change_property(place, form.facts()))
         if kept is not None:
             return redirect(kept)
     return _place_page(request, form, place)
-
-
-def _kept(form: PlaceForm, place: Property | None, request: PersonRequest) -> Property | None:
-    try:
-        if place is None:
-            return add_property(firm=request.user.firm, facts=form.facts())
-        return change_property(place, form.facts())
-    except ValidationError as invalid:
-        form.add_error(None, invalid.messages)
-        return None
 
 
 def _place_page(request: PersonRequest, form: PlaceForm, place: Property | None) -> HttpResponse:
