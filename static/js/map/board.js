@@ -1,0 +1,119 @@
+/**
+ * What the parts of the drawing board share: the drawing, the map, which shape is in
+ * hand and what is being done with it. Parts talk through events, never to each other:
+ * `state` (mode, selection or a switch), `figures` and `faults` (from the server or found
+ * here), besides the steps of the drawing itself.
+ */
+
+import { nameOf, roleOf } from "../shared/kinds.js";
+import { selfCrossings } from "../shared/outline.js";
+import { setText } from "./element.js";
+
+/** The shared state of one drawing board. */
+export class Board extends EventTarget {
+  mode = "idle";
+  selected = null;
+  snapping = true;
+  measured = null;
+  #serverFaults = [];
+  #crossings = new WeakMap();
+
+  /**
+   * @param {object} parts
+   * @param {HTMLElement} parts.root
+   * @param {L.Map} parts.map
+   * @param {import("../shared/drawing.js").Drawing} parts.drawing
+   * @param {object[]} parts.kinds
+   * @param {"us"|"metric"} parts.units
+   */
+  constructor({ root, map, drawing, kinds, units }) {
+    super();
+    Object.assign(this, { root, map, drawing, kinds, units });
+    drawing.subscribe(({ how }) => {
+      if (this.selected && !drawing.shape(this.selected)) this.select(null);
+      if (how !== "saved") this.#tell("faults");
+    });
+  }
+
+  /** The part of the page that carries this data attribute, such as "status". */
+  part(name) {
+    return this.root.querySelector(`[data-${name}]`);
+  }
+
+  /** Say something to the person, on the page and to a screen reader. */
+  say(text) {
+    setText(this.part("status"), text);
+  }
+
+  /** What a shape is called. */
+  nameOf(ref) {
+    const shape = this.drawing.shape(ref);
+    return shape ? nameOf(shape, this.kinds) : "";
+  }
+
+  /** A kind by its token. */
+  kind(token) {
+    const known = this.kinds.find((kind) => kind.token === token);
+    return known ?? { token, role: roleOf(token), name: token, geometries: ["area", "line", "point"] };
+  }
+
+  /** Take a shape in hand, or none. */
+  select(ref) {
+    if (ref === this.selected && this.mode !== "draw") return;
+    this.selected = ref;
+    this.enter(ref ? "selected" : "idle");
+  }
+
+  /** Begin to do something: "idle", "draw", "selected", "edit" or "move". */
+  enter(mode) {
+    this.mode = mode;
+    this.root.dataset.mode = mode;
+    this.drawing.rest();
+    this.#tell("state");
+  }
+
+  /** Turn snapping on or off. */
+  toggleSnapping() {
+    this.snapping = !this.snapping;
+    this.#tell("state");
+  }
+
+  /** Keep the server's figures. */
+  setMeasured(measured) {
+    this.measured = measured;
+    this.#serverFaults = [];
+    this.#tell("figures");
+    this.#tell("faults");
+  }
+
+  /** Keep the server's faults; figures of an earlier drawing go. */
+  setFaults(faults) {
+    this.measured = null;
+    this.#serverFaults = faults;
+    this.#tell("figures");
+    this.#tell("faults");
+  }
+
+  /** Everything that needs a look before the drawing can be planned with. */
+  get faults() {
+    const here = this.drawing.shapes.flatMap((shape) => this.#crossingFault(shape));
+    const known = new Set(here.map((fault) => fault.shape));
+    const told = this.#serverFaults.filter(({ shape }) => !shape || this.drawing.shape(shape));
+    return [...here, ...told.filter(({ shape, at }) => !(known.has(shape) && at))];
+  }
+
+  /** Turf whose outline crosses itself: found here at once, without asking the server. */
+  #crossingFault(shape) {
+    if (shape.properties.kind !== "turf") return [];
+    if (!this.#crossings.has(shape)) this.#crossings.set(shape, selfCrossings(shape.geometry));
+    const found = this.#crossings.get(shape);
+    if (found.length === 0) return [];
+    const name = nameOf(shape, this.kinds);
+    const message = `The outline of ${name} crosses itself at the mark. Move a corner beside the mark, or undo.`;
+    return [{ shape: shape.id, field: "geometry", message, at: found[0], local: true }];
+  }
+
+  #tell(what) {
+    this.dispatchEvent(new Event(what));
+  }
+}

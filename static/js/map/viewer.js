@@ -1,0 +1,55 @@
+/**
+ * Maps that are only looked at: each `<div data-map-viewer="id">` shows the drawing that
+ * the json_script of that id holds, in the same dress as the drawing board. A map is made
+ * when it comes near the screen, so that a long list of them stays quick.
+ *
+ * The script holds {collection, treatable?, no_spray?, picture?, tiles?, centre?, zoom?, kinds?}.
+ */
+
+import { middleOf } from "../shared/outline.js";
+import { createMap, fitTo } from "./base_map.js";
+import { readJson } from "./element.js";
+import { Overlays } from "./overlays.js";
+import { ShapeLayers } from "./shape_layers.js";
+
+function show(container) {
+  const view = readJson(container.dataset.mapViewer);
+  if (!view) return;
+  const { collection, kinds } = view;
+  const layers = { ...view, centre: view.centre ?? startOf(collection) };
+  const map = createMap(container, { units: container.dataset.units ?? "us", layers });
+  map.scrollWheelZoom.disable();
+  container.setAttribute("role", "region");
+  if (!container.hasAttribute("aria-label")) container.setAttribute("aria-label", "Map");
+  new Overlays(map).showGround(view);
+  new ShapeLayers(map, { kinds }).sync(collection.features);
+  fitTo(map, collection);
+}
+
+function startOf({ features }) {
+  if (features.length === 0) return [0, 0];
+  return middleOf(features[0].geometry).toReversed();
+}
+
+/**
+ * Make the maps under a part of the page.
+ *
+ * @param {ParentNode} [under]
+ */
+export function showMaps(under = document) {
+  const waiting = new Set(under.querySelectorAll("[data-map-viewer]"));
+  const make = (container) => {
+    if (!waiting.delete(container)) return;
+    near.unobserve(container);
+    show(container);
+  };
+  const near = new IntersectionObserver(
+    (entries) => entries.filter((entry) => entry.isIntersecting).forEach(({ target }) => make(target)),
+    { rootMargin: "300px" },
+  );
+  for (const container of waiting) {
+    container.classList.add("field-map");
+    near.observe(container);
+  }
+  window.addEventListener("beforeprint", () => [...waiting].forEach(make));
+}
