@@ -132,7 +132,7 @@ ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_LOGOUT_REDIRECT_URL = "account_login"
 ACCOUNT_SIGNUP_ALLOWED = os.environ.get("SWARDLINE_SIGNUP", "1") == "1"
 ACCOUNT_DEFAULT_HTTP_PROTOCOL = "https" if HTTPS else "http"
-ACCOUNT_SESSION_REMEMBER = None
+ACCOUNT_SESSION_REMEMBER = True
 EMAIL_BACKEND = "django.core.mail.backends.console.EmailBackend"
 
 # Language, units and time. Times are stored in UTC and shown where the property is.

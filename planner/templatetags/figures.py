@@ -5,7 +5,7 @@ from typing import Any
 from django import template
 
 from properties.core.units import Quantity
-from properties.core.showing import shown_unit
+from properties.core.showing import shown_unit, shown_value
 
 register = template.Library()
 
@@ -21,6 +21,18 @@ def figure(context: dict[str, Any], key: str, look: str = "row", name: str = "")
 def json_quantity(entry: dict[str, Any]) -> Quantity:
     """Read a quantity of the plan's JSON."""
     return Quantity(entry["value"], entry["unit"])
+
+
+@register.filter
+def number(quantity: Quantity) -> str:
+    """Write the number of a quantity, where its unit stands beside it."""
+    return shown_value(quantity)
+
+
+@register.filter
+def unit(quantity: Quantity) -> str:
+    """Write the unit of a quantity, where its number stands before it."""
+    return shown_unit(quantity.unit)
 
 
 @register.filter

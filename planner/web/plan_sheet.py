@@ -18,10 +18,12 @@ Json = dict[str, Any]
 def sheet(plan: Json, *, asked: Asked, request: Json, person: Person) -> dict[str, Any]:
     """Arrange a plan for its page."""
     names = _names(request)
+    figures = {entry["figure"]: _figure(entry) for entry in plan["working"]}
     return {
         "asked": asked,
         "plan": plan,
-        "figures": {entry["figure"]: _figure(entry) for entry in plan["working"]},
+        "figures": figures,
+        "working_groups": _grouped(figures),
         "loads": [_load(f"loads[{n}]", load) for n, load in enumerate(plan["loads"])],
         "products": [
             _product(f"products[{n}]", product) for n, product in enumerate(plan["products"])
@@ -47,6 +49,22 @@ def _names(request: Json) -> dict[str, str]:
         feature["id"]: feature["properties"].get("name") or feature["properties"]["kind"]
         for feature in request["property"]["features"]
     }
+
+
+#: What the working of each part of a plan is called, by how its keys begin.
+GROUPS = {
+    "The ground": ("areas_by_shape", "turf", "obstacle", "no_spray", "treatable", "machine", "hand"),
+    "Output and finished spray": ("output", "carrier"),
+    "Products for the whole job": ("products",),
+    "Each load": ("loads",),
+}
+
+
+def _grouped(figures: dict[str, Figure]) -> list[tuple[str, list[Figure]]]:
+    return [
+        (title, [figure for key, figure in figures.items() if key.startswith(begins)])
+        for title, begins in GROUPS.items()
+    ]
 
 
 def _figure(entry: Json) -> Figure:

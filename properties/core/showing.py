@@ -4,7 +4,7 @@ from properties.core.units import Quantity, quantity_of_si
 
 AREA = {"us": "sq ft", "metric": "m2"}
 LENGTH = {"us": "ft", "metric": "m"}
-_PAGE_NAMES = (("1000 sq ft", "1,000 sq ft"), ("m2", "m²"), (" deg", "°"))
+_PAGE_NAMES = (("1000 sq ft", "1,000 sq ft"), ("m2", "m²"), ("deg", "°"))
 
 
 def shown_unit(unit: str) -> str:
@@ -86,7 +86,34 @@ def shown(quantity: Quantity) -> str:
     ----------
     Our own rule: as many digits as tell something, and always the unit.
     """
-    return f"{shown_number(quantity.value)} {shown_unit(quantity.unit)}"
+    return f"{shown_value(quantity)} {shown_unit(quantity.unit)}".replace(" °", "°")
+
+
+def shown_value(quantity: Quantity) -> str:
+    """Write the number of a quantity as a page rounds it: an area in whole square feet.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        A number with its unit. [unit]
+
+    Returns
+    -------
+    str
+        The number alone. [unit]
+
+    Raises
+    ------
+    Nothing
+        Any number can be written.
+
+    References
+    ----------
+    Our own rule: a tenth of a square foot tells nothing about a lawn.
+    """
+    if quantity.unit == "sq ft" and abs(quantity.value) >= 1:
+        return f"{quantity.value:,.0f}"
+    return shown_number(quantity.value)
 
 
 def shown_area(area_m2: float, units: str) -> str:

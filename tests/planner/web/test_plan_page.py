@@ -181,3 +181,14 @@ def test_somebody_who_thinks_in_metres_gets_the_same_plan_in_litres(
     assert litres["unit"] == "L"
     # 1 US gal = 3.785411784 L, NIST Handbook 44, Appendix C.
     assert litres["value"] == pytest.approx(gallons["value"] * 3.785411784, rel=1e-12)
+
+
+def test_no_figure_is_missing_from_the_working(
+    client: Client, owner: Person, place: Property, machine: Machine, mix: Mix
+) -> None:
+    client.force_login(owner)
+
+    context = client.get(reverse("plan", args=[place.pk]), _asked(machine, mix)).context
+
+    grouped = [figure.key for _, group in context["working_groups"] for figure in group]
+    assert sorted(grouped) == sorted(context["figures"])

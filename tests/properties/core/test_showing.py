@@ -1,0 +1,48 @@
+"""How numbers are written on a page."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from properties.core.showing import shown, shown_area, shown_length, shown_number
+from properties.core.units import Quantity
+
+
+@pytest.mark.parametrize(
+    ("value", "written"),
+    [
+        (15147.66, "15,148"),
+        (999.96, "1000"),
+        (120.04, "120"),
+        (10.754, "10.75"),
+        (3.4, "3.4"),
+        (0.71, "0.71"),
+        (0.0123, "0.0123"),
+        (0.0, "0"),
+        (-241.4, "-241.4"),
+    ],
+)
+def test_a_number_keeps_its_telling_digits(value: float, written: str) -> None:
+    assert shown_number(value) == written
+
+
+@given(st.floats(min_value=0.1, max_value=1e9))
+def test_a_written_number_is_within_half_a_percent(value: float) -> None:
+    assert float(shown_number(value).replace(",", "")) == pytest.approx(value, rel=5e-3)
+
+
+def test_a_unit_is_spelled_for_a_reader() -> None:
+    assert shown(Quantity(0.8, "fl oz/1000 sq ft")) == "0.8 fl oz/1,000 sq ft"
+    assert shown(Quantity(20.0, "g/m2")) == "20 g/m²"
+    assert shown(Quantity(5.0, "deg")) == "5°"
+
+
+def test_areas_and_lengths_are_written_in_the_readers_units() -> None:
+    # 1 sq ft = 0.09290304 m², 1 ft = 0.3048 m: NIST Handbook 44, Appendix C.
+    assert shown_area(929.0304, "us") == "10,000 sq ft"
+    assert shown_area(929.0304, "metric") == "929.0 m²"
+    assert shown_area(12345.6, "metric") == "12,346 m²"
+    assert shown(Quantity(241.4, "sq ft")) == "241 sq ft"
+    assert shown(Quantity(0.4, "sq ft")) == "0.4 sq ft"
+    assert shown_length(7.62, "us") == "25.0 ft"
+    assert shown_length(7.62, "metric") == "7.6 m"
