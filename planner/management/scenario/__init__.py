@@ -1,0 +1,1 @@
+"""The demo scenario: an invented firm, its places and what it works with."""

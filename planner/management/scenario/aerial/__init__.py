@@ -1,0 +1,1 @@
+"""Pictures of the demo places as from above, drawn from their shapes alone."""
