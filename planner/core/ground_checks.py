@@ -10,6 +10,8 @@ from properties.core.outlines import Shape
 
 #: A strip smaller than this is not worth a second tool.
 HAND_AREA_TOLD_M2 = 1.0
+#: Ground smaller than a hand is left over from drawing, not turf.
+NOTHING_M2 = 0.01
 
 
 def ground_findings(ground: Ground, *, shown: Shown) -> Findings:
@@ -40,7 +42,7 @@ def ground_findings(ground: Ground, *, shown: Shown) -> Findings:
     if ground.hand_area_m2 > HAND_AREA_TOLD_M2:
         warnings.append(_hand_area(ground, shown))
     refusals = [_unknown(kept) for kept in ground.kept_from if kept.decided is None]
-    if not ground.treatment.treatable_area_m2:
+    if ground.treatment.treatable_area_m2 < NOTHING_M2:
         refusals.append(_nothing(ground))
     return Findings(tuple(warnings), tuple(refusals))
 
@@ -74,11 +76,10 @@ def _hand_area(ground: Ground, shown: Shown) -> Finding:
 
 
 def _nothing(ground: Ground) -> Finding:
-    took = [called(shape) for shape in _takers(ground)]
-    by = f" It is taken by {listed(took)}." if took else ""
+    took = listed([called(shape) for shape in _takers(ground)])
     message = (
-        f"No ground is left to spray.{by} Check the outlines and the distances, or leave this "
-        "place out."
+        f"No ground is left to spray: it is taken by {took}. Check the outlines and the "
+        "distances, or leave this place out."
     )
     return Finding("nothing_treatable", message)
 

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import cycle, islice
+from itertools import islice
 
 MOST_LOADS = 500
 _NOTHING_LEFT = 1e-9  # of a tank: what remains is the rounding of the machine, not spray
@@ -50,20 +50,17 @@ def tank_fills(*, spray_l: float, tanks_l: Sequence[float]) -> tuple[TankFill, .
     Our own derivation: the volumes add up to all the spray, and only the last
     may be less than its tank.
     """
-    fills = tuple(islice(_fills(spray_l, tanks_l), MOST_LOADS + 1))
+    fills = tuple(islice(_fills(spray_l, tanks_l), MOST_LOADS + 1)) if spray_l else ()
     return fills if len(fills) <= MOST_LOADS else ()
 
 
 def _fills(spray_l: float, tanks_l: Sequence[float]) -> Iterator[TankFill]:
     poured_l: list[float] = []
-    for position in cycle(range(len(tanks_l))):
+    is_last = False
+    while not is_last:
         before_l = math.fsum(poured_l)
+        rounds, position = divmod(len(poured_l), len(tanks_l))
         left_l, tank_l = spray_l - before_l, tanks_l[position]
-        if left_l <= 0:
-            return
         is_last = left_l <= tank_l * (1 + _NOTHING_LEFT)
-        volume_l = left_l if is_last else tank_l
-        number = len(poured_l) + 1
-        filling = len(poured_l) // len(tanks_l) + 1
-        yield TankFill(number, filling, position + 1, volume_l, before_l)
-        poured_l.append(volume_l)
+        poured_l.append(left_l if is_last else tank_l)
+        yield TankFill(len(poured_l), rounds + 1, position + 1, poured_l[-1], before_l)

@@ -16,7 +16,7 @@ from properties.core.units import Quantity
 
 #: Where a label gives no lowest rate, a measure may fall this share short of the rate asked for.
 SHORTFALL_SHARE = 0.05
-_FINEST_SHARE = 1e-6  # of the amount: nobody measures finer than a millionth
+_FINEST_SHARE = 1e-3  # of the amount: nobody measures finer than a thousandth
 
 
 @dataclass(frozen=True)

@@ -24,7 +24,6 @@ class Shown:
 
     length: str
     area: str
-    speed: str
     spray: str
     liquid: str
     dry: str
@@ -66,16 +65,11 @@ class Shown:
         """Show an output."""
         return quantity_of_si(output_l_per_m2, self.output)
 
-    def length_of(self, length_m: float) -> Quantity:
-        """Show a length or a distance."""
-        return quantity_of_si(length_m, self.length)
-
 
 SHOWN = {
     Units.US: Shown(
         length="ft",
         area="sq ft",
-        speed="mph",
         spray="gal",
         liquid="fl oz",
         dry="oz wt",
@@ -85,7 +79,6 @@ SHOWN = {
     Units.METRIC: Shown(
         length="m",
         area="m2",
-        speed="km/h",
         spray="L",
         liquid="mL",
         dry="g",

@@ -193,10 +193,11 @@ def _distance(key: str, kept: KeptFrom, shown: Shown) -> Iterator[Figure]:
         (claim.name, kept_claim.reason)
         for claim, kept_claim in zip(claims, kept.claims, strict=True)
     ]
+    names = ", ".join(claim.name for claim in claims)
     yield Figure(
         key,
         explained(f"Distance kept from {called(kept.shape)}", told),
-        f"max({', '.join(claim.name for claim in claims)})",
+        f"max({names})" if len(claims) > 1 else names,
         claims,
         in_unit(kept.decided.distance, shown.length),
         DISTANCE_SOURCE,

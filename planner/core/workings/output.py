@@ -1,5 +1,6 @@
 """How the output and the finished spray of a plan came about."""
 
+import statistics
 from collections.abc import Iterator
 
 from planner.core.calibration import MeasuredCourse
@@ -20,6 +21,10 @@ VARIATION_SOURCE = (
 FINISHED_SPRAY_SOURCE = (
     "Agrochemical and Pesticide Safety Handbook (CRC Press), dilution chapter, examples 4 and 5: "
     "mix = output × area."
+)
+FLUKE_SOURCE = (
+    "Our own rule, after the limit for a single nozzle, 10 % from the others: Mississippi State "
+    "University Extension, Turf Tips 3-16-09 and 2-4-13. The middle run is the median."
 )
 STATED_SOURCE = "Stated by the person who asked, not measured."
 
@@ -51,6 +56,7 @@ def output_figures(planned: Planned) -> Iterator[Figure]:
         runs = _runs(planned, calibration)
         yield _course(planned, calibration, runs)
         yield _variation(planned, runs)
+        yield from _flukes(planned, calibration)
     else:
         stated = Input("stated output", in_unit(calibration.output, planned.shown.output))
         result = planned.shown.output_of(planned.output.l_per_m2)
@@ -97,6 +103,22 @@ def _variation(planned: Planned, runs: tuple[Input, ...]) -> Figure:
         Quantity(100 * (planned.output.variation or 0.0), "%"),
         VARIATION_SOURCE,
     )
+
+
+def _flukes(planned: Planned, course: MeasuredCourse) -> Iterator[Figure]:
+    unit = planned.shown.spray
+    volumes_l = [run.volume_l for run in planned.output.runs]
+    middle = Input("middle run", planned.shown.spray_of(statistics.median(volumes_l)))
+    for number, run in enumerate(planned.output.flukes):
+        name = f"run {run.number}"
+        yield Figure(
+            f"output.flukes[{number}].deviation_percent",
+            f"How far run {run.number} is from the middle run",
+            f"100 × ({name} / middle run − 1)",
+            (Input(name, in_unit(course.volumes_used[run.number - 1], unit)), middle),
+            Quantity(100 * run.deviation, "%"),
+            FLUKE_SOURCE,
+        )
 
 
 def _carrier(planned: Planned) -> Figure:
