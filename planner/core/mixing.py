@@ -75,7 +75,7 @@ FORMULATIONS = {
 }
 
 SOURCE = (
-    "Pease, Christians and Thoms (Iowa State University), Tank Mixing Procedures, "
+    "Iowa State University turf group, Tank Mixing Procedures, "
     "SportsField Management, May/June 2021. The label’s own order prevails."
 )
 
@@ -109,7 +109,7 @@ def mixing_order(
 
     References
     ----------
-    Pease, Christians and Thoms (Iowa State University), Tank Mixing Procedures,
+    Iowa State University turf group, Tank Mixing Procedures,
     SportsField Management, May/June 2021, for the steps. Other lists differ in
     the middle and agree on the ends; the label's own order prevails.
     """

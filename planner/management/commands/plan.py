@@ -46,9 +46,9 @@ class Command(BaseCommand):
         sys.exit(NOT_VALID)
 
     def _write(self, text: str) -> None:
-        """Write UTF-8 whatever the terminal speaks; half a surrogate pair as JSON escapes it."""
+        """Write UTF-8, whatever the terminal speaks."""
         if isinstance(sys.stdout, TextIOWrapper):
-            sys.stdout.reconfigure(encoding="utf-8", errors="backslashreplace")
+            sys.stdout.reconfigure(encoding="utf-8")
         try:
             self.stdout.write(text)
             self.stdout.flush()

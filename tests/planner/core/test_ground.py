@@ -26,7 +26,8 @@ SQ_FT_M2 = 0.3048**2
 # The plane of the test differs from a plane of true areas by parts in a million.
 AREA_SHARE = 2e-5
 
-POND = area("pond", "pond", corners_of(0, 50, 100, 60))
+BY_THE_WATER = corners_of(0, 50, 100, 60)
+POND = area("pond", "pond", BY_THE_WATER)
 
 
 def ground(*features: Any, rules: Rules | None = None, **changes: Any) -> Ground:
@@ -73,7 +74,7 @@ def test_the_label_s_distance_is_kept_and_named() -> None:
 def test_the_strictest_distance_wins(
     own: str | None, labels: list[str], expected: float, reason: str
 ) -> None:
-    pond = area("pond", "pond", corners_of(0, 50, 100, 60), **({"setback": own} if own else {}))
+    pond = POND if own is None else area("pond", "pond", BY_THE_WATER, setback=own)
     mix = [label(distance, name=f"Product {n}") for n, distance in enumerate(labels)]
 
     found = ground(LAWN, pond, mix=mix, setback_defaults={"pond": "40 ft"})

@@ -13,7 +13,7 @@ def order_of(*tokens: str) -> list[str]:
     return [tokens[position] for position in positions]
 
 
-# Pease, Christians and Thoms (Iowa State University), SportsField Management, May/June 2021.
+# Iowa State University turf group, SportsField Management, May/June 2021.
 IOWA_STATE = (
     "WSP",
     "WDG",

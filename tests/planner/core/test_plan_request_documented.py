@@ -1,0 +1,62 @@
+"""The description of the format names everything that the format has."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from planner.core.machines import MachineKind
+from planner.core.mixing import FORMULATIONS
+from planner.core.plan import plan_from_json
+from planner.core.report import plan_as_json
+from planner.core.request import label, machine, mix, whole
+from properties.core.features import KINDS
+from properties.core.units import WORDS, Dimension
+
+ROOT = Path(__file__).parents[3]
+DESCRIPTION = (ROOT / "docs" / "plan-request.md").read_text(encoding="utf-8")
+NAMED = set(re.findall(r"`([^`\n]+)`", DESCRIPTION))
+
+UNUSED = {Dimension.PRESSURE, Dimension.TIME}
+
+
+@pytest.mark.parametrize(
+    "names",
+    [
+        pytest.param(whole.KNOWN, id="request"),
+        pytest.param(whole.KNOWN_OF_WEATHER, id="weather"),
+        pytest.param(whole.KNOWN_OF_MEASURES, id="measures"),
+        pytest.param(machine.KNOWN, id="machine"),
+        pytest.param(mix.KNOWN, id="mix"),
+        pytest.param(label.KNOWN, id="label"),
+        pytest.param(tuple(MachineKind), id="kinds of machine"),
+        pytest.param(tuple(FORMULATIONS), id="formulations"),
+        pytest.param(tuple(KINDS), id="kinds of shape"),
+        pytest.param(
+            tuple(unit for unit, word in WORDS.items() if word.dimension not in UNUSED),
+            id="units",
+        ),
+    ],
+)
+def test_every_word_of_the_format_is_described(names: tuple[str, ...]) -> None:
+    assert set(names) - NAMED == set()
+
+
+def test_every_code_is_described_and_every_described_code_exists() -> None:
+    findings = DESCRIPTION.split("### Warnings")[1]
+    described = set(re.findall(r"`([a-z_]+)`", findings))
+    sources = (path.read_text("utf-8") for path in (ROOT / "planner" / "core").rglob("*.py"))
+    in_code = {code for text in sources for code in re.findall(r'Finding\(\s*"([a-z_]+)"', text)}
+
+    assert described == in_code
+
+
+def test_the_example_of_the_description_is_a_plan_without_refusals() -> None:
+    example = re.search(r"```json\n(.*?)```", DESCRIPTION, re.DOTALL)
+    assert example is not None
+
+    plan = plan_as_json(plan_from_json(json.loads(example[1])))
+
+    assert plan["refusals"] == []
+    assert set(plan) <= NAMED

@@ -1,0 +1,223 @@
+"""manage.py plan: the whole job without a browser."""
+
+import io
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from django.core.management import call_command
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.management.commands import plan as command
+from planner.selectors.typed_plans import plan_of_text
+from tests.planner.core.asking import HERBICIDE, LAWN, asking, place, point
+
+ROOT = Path(__file__).parents[2]
+
+SOUND = json.dumps(asking())
+TOO_MUCH = json.dumps(asking(mix=[HERBICIDE | {"rate": "2 fl oz/1000 sq ft"}]))
+
+
+class Said:
+    """What the command wrote, and how it ended."""
+
+    def __init__(self, status: int, out: str, err: str) -> None:
+        self.status, self.out, self.err = status, out, err
+
+    @property
+    def lines(self) -> list[str]:
+        return self.err.splitlines()
+
+
+def said_for(request: Path | str) -> Said:
+    out, err, status = io.StringIO(), io.StringIO(), 0
+    try:
+        call_command("plan", str(request), stdout=out, stderr=err)
+    except SystemExit as left:
+        status = int(str(left.code))
+    return Said(status, out.getvalue(), err.getvalue())
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    return tmp_path / "request.json"
+
+
+def run(*arguments: str, given: bytes = b"", data: Path, **environment: str) -> Any:
+    """Run the command as a person does, in a process of its own."""
+    return subprocess.run(  # noqa: S603 - our own command
+        [sys.executable, "manage.py", "plan", *arguments],
+        cwd=ROOT,
+        input=given,
+        capture_output=True,
+        check=False,
+        env=os.environ | {"SWARDLINE_DATA": str(data)} | environment,
+    )
+
+
+def test_a_plan_is_written_as_json_and_nothing_else(file: Path) -> None:
+    file.write_text(SOUND)
+
+    said = said_for(file)
+
+    assert (said.status, said.err) == (0, "")
+    assert json.loads(said.out) == plan_of_text(SOUND)
+
+
+def test_a_refused_plan_is_written_whole_and_ends_with_3(file: Path) -> None:
+    file.write_text(TOO_MUCH)
+
+    said = said_for(file)
+
+    assert (said.status, said.err) == (3, "")
+    assert [refusal["code"] for refusal in json.loads(said.out)["refusals"]] == ["rate_above_label"]
+
+
+def test_every_fault_stands_on_a_line_of_its_own(file: Path) -> None:
+    machine = {"kind": "boom_sprayer", "swath": "10", "tanks": ["5 gal"], "output": "1 gal"}
+    file.write_text(json.dumps(asking(machine=machine, mix=[{"name": "A", "rate": "1 oz"}])))
+
+    said = said_for(file)
+
+    assert (said.status, said.out) == (2, "")
+    assert [line.split(": ")[0] for line in said.lines] == [
+        "machine.swath",
+        "machine.output",
+        "mix[0].rate",
+    ]
+    assert "Write a number and a unit" in said.lines[0]
+
+
+@pytest.mark.parametrize(
+    ("content", "where", "words"),
+    [
+        (b"", "line 1, column 1", "not JSON"),
+        (b'{"mix": [}', "line 1, column 10", "not JSON"),
+        (b'{"mix": NaN}', "mix", "not a finite number"),
+        (b'{"units": "us", "units": "us"}', "units", "written twice"),
+        (b"[1, 2]", "request", "not an object"),
+        (b"[" * 200_000, "request", "nested too deep"),
+    ],
+)
+def test_text_that_is_no_request_is_told_where(
+    file: Path, content: bytes, where: str, words: str
+) -> None:
+    file.write_bytes(content)
+
+    said = said_for(file)
+
+    assert said.status == 2
+    assert any(line.startswith(f"{where}: ") and words in line for line in said.lines)
+
+
+def test_a_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:
+    missing, folder = said_for(tmp_path / "missing.json"), said_for(tmp_path)
+
+    assert (missing.status, folder.status) == (2, 2)
+    assert missing.err == (
+        f"{tmp_path / 'missing.json'}: The file cannot be read (No such file or directory). "
+        "Check its name and who may read it.\n"
+    )
+    assert "Is a directory" in folder.err
+
+
+def test_a_file_that_is_not_utf8_is_told(file: Path) -> None:
+    file.write_bytes('{"mix": "Größe"}'.encode("latin-1"))
+
+    said = said_for(file)
+
+    assert said.status == 2
+    assert "not text in UTF-8 (byte 12)" in said.err
+
+
+def test_fifty_megabytes_of_junk_are_turned_away(file: Path) -> None:
+    with file.open("wb") as junk:
+        junk.truncate(50_000_000)
+
+    said = said_for(file)
+
+    assert said.status == 2
+    assert "larger than 20 MB" in said.err
+
+
+def test_a_fault_with_a_line_break_in_its_name_stays_on_one_line(file: Path) -> None:
+    file.write_text(json.dumps(asking(**{"a\nb\u2028c": 1})))
+
+    said = said_for(file)
+
+    assert len(said.lines) == 1
+    assert said.lines[0].startswith("a\\nb\\u2028c: ")
+
+
+@given(content=st.binary(max_size=200))
+def test_no_bytes_break_the_command(
+    tmp_path_factory: pytest.TempPathFactory, content: bytes
+) -> None:
+    file = tmp_path_factory.mktemp("requests") / "request.json"
+    file.write_bytes(content)
+
+    said = said_for(file)
+
+    assert said.status == 2
+    assert said.lines
+
+
+def test_standard_input_is_read_and_the_plan_is_utf8_whatever_the_terminal(tmp_path: Path) -> None:
+    well = point("well", "well", 30, 30, name="Brunnen ß", setback="5 ft")
+    request = json.dumps(asking(property=place(LAWN, well)))
+
+    ended = run("-", given=request.encode(), data=tmp_path, PYTHONIOENCODING="ascii")
+
+    assert ended.returncode == 0, ended.stderr.decode()
+    (zone,) = json.loads(ended.stdout.decode("utf-8"))["no_spray"]["features"]
+    assert zone["properties"]["name"] == "Brunnen ß"
+    assert "Brunnen ß".encode() in ended.stdout
+
+
+def test_the_command_equals_the_core_to_the_last_digit_and_leaves_no_database(
+    tmp_path: Path,
+) -> None:
+    ended = run("-", given=SOUND.encode(), data=tmp_path)
+
+    assert ended.returncode == 0
+    assert ended.stderr == b""
+    assert json.loads(ended.stdout) == plan_of_text(SOUND)
+    assert not list(tmp_path.glob("*.sqlite3*"))
+
+
+def test_faults_and_refusals_end_with_their_own_status(tmp_path: Path) -> None:
+    faulty = run("-", given=b"{}", data=tmp_path)
+    refused = run("-", given=TOO_MUCH.encode(), data=tmp_path)
+
+    assert (faulty.returncode, faulty.stdout) == (2, b"")
+    assert b"Traceback" not in faulty.stderr
+    assert refused.returncode == 3
+
+
+def test_a_reader_that_has_read_enough_causes_no_noise(tmp_path: Path) -> None:
+    request = tmp_path / "request.json"
+    request.write_text(SOUND)
+    reading, writing = os.pipe()
+    os.close(reading)
+
+    ended = subprocess.run(  # noqa: S603 - our own command
+        [sys.executable, "manage.py", "plan", str(request)],
+        cwd=ROOT,
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        check=False,
+        env=os.environ | {"SWARDLINE_DATA": str(tmp_path)},
+    )
+    os.close(writing)
+
+    assert (ended.returncode, ended.stderr) == (0, b"")
+
+
+def test_the_largest_request_is_larger_than_the_largest_drawing() -> None:
+    # 20,000 corners of two numbers with 20 digits each, and what stands between them.
+    assert command.LARGEST_REQUEST_BYTES > 20_000 * 2 * 30
