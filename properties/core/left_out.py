@@ -9,15 +9,12 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from properties.core.plane import polygons_of, union_of
+from properties.core.plane import Area, cut, union_of
 
 #: So many overlapping zones are shared out one after the other; more are halved first.
 _FEW_ZONES = 24
-
-Area = Polygon | MultiPolygon
 
 
 @dataclass(frozen=True)
@@ -71,7 +68,7 @@ def first_come(zones: Sequence[BaseGeometry], ground: BaseGeometry) -> list[Area
     shares: list[list[BaseGeometry]] = [[] for _ in zones]
     for cluster, indices in members.items():
         area = clusters[cluster]
-        here = area if within[cluster] else polygons_of(area.intersection(ground))
+        here = area if within[cluster] else cut(area, ground)[0]
         turns = _in_turn([polygons[index] for index in indices], here)
         for index, share in zip(indices, turns, strict=True):
             shares[owners[index]].append(share)
@@ -84,12 +81,10 @@ def _in_turn(zones: Sequence[BaseGeometry], ground: Area) -> list[Area]:
         return [ground] * len(zones)
     if len(zones) > _FEW_ZONES:
         half = len(zones) // 2
-        first = union_of(zones[:half])
-        return _in_turn(zones[:half], polygons_of(ground.intersection(first))) + _in_turn(
-            zones[half:], polygons_of(ground.difference(first))
-        )
+        first, second = cut(ground, union_of(zones[:half]))
+        return _in_turn(zones[:half], first) + _in_turn(zones[half:], second)
     shares = []
     for zone in zones[:-1]:
-        shares.append(polygons_of(ground.intersection(zone)))
-        ground = polygons_of(ground.difference(zone))
+        share, ground = cut(ground, zone)
+        shares.append(share)
     return [*shares, ground]

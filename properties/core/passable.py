@@ -7,11 +7,10 @@ import math
 
 import numpy as np
 import shapely
-from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.errors import require_positive
-from properties.core.plane import NOWHERE, polygons_of, union_of
+from properties.core.plane import NOWHERE, Area, cut, polygons_of, union_of
 
 _EDGES_PER_QUARTER = 16
 #: The swath shrinks by this while it looks for room and grows back by it afterwards: a lawn
@@ -22,9 +21,7 @@ _CORNER_SLACK = 1.15
 _TOUCHING_M = 1e-6
 
 
-def split_by_swath(
-    treatable: BaseGeometry, *, swath_m: float
-) -> tuple[Polygon | MultiPolygon, Polygon | MultiPolygon]:
+def split_by_swath(treatable: BaseGeometry, *, swath_m: float) -> tuple[Area, Area]:
     """Split treatable ground into what a machine can pass and what is left for a hand tool.
 
     A disk as wide as the swath is rolled over the ground. What it never covers is
@@ -63,10 +60,10 @@ def split_by_swath(
     if room.is_empty:
         return NOWHERE, polygons_of(treatable)
     rolled = room.buffer(radius_m + play_m, quad_segs=_EDGES_PER_QUARTER)
-    left = shapely.get_parts(polygons_of(treatable.difference(rolled)))
+    left = shapely.get_parts(cut(treatable, rolled)[1])
     corner_m2 = _CORNER_SLACK * (1 - math.pi / 4) * radius_m**2
     is_corner = (shapely.area(left) <= corner_m2) & (
         shapely.distance(left, np.array(rolled)) <= _TOUCHING_M
     )
     hand = union_of(left[~is_corner])
-    return polygons_of(treatable.difference(hand)), hand
+    return cut(treatable, hand)[1], hand

@@ -7,10 +7,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from properties.core.plane import polygons_of, union_of
+from properties.core.plane import Area, cut, union_of
 from properties.core.units import Dimension, Quantity
 
 
@@ -49,7 +48,7 @@ def slope_factor(slope: Quantity | None) -> float:
 class SlopedGround:
     """Turf cut into pieces of one slope each, the gentler slope where two overlap."""
 
-    pieces: tuple[tuple[float, Polygon | MultiPolygon], ...]
+    pieces: tuple[tuple[float, Area], ...]
 
     @property
     def area_m2(self) -> float:
@@ -58,11 +57,13 @@ class SlopedGround:
 
     def area_of(self, geometry: BaseGeometry) -> float:
         """Area on the ground of a part of the turf."""
-        if len(self.pieces) == 1:
-            return self.pieces[0][0] * geometry.area
-        return math.fsum(
-            factor * geometry.intersection(ground).area for factor, ground in self.pieces
-        )
+        areas_m2 = []
+        left = geometry
+        for factor, ground in self.pieces[:-1]:
+            inside, left = cut(left, ground)
+            areas_m2.append(factor * inside.area)
+        steepest = self.pieces[-1][0] if self.pieces else 1.0
+        return math.fsum((*areas_m2, steepest * left.area))
 
 
 def sloped_ground(
@@ -90,12 +91,12 @@ def sloped_ground(
     Our own derivation: the gentler slope gives the smaller area, so never more
     product than the label allows.
     """
-    pieces: list[tuple[float, Polygon | MultiPolygon]] = []
+    pieces: list[tuple[float, Area]] = []
     contested_m2 = 0.0
     for factor in sorted({factor for factor, _ in turf}):
         ground = union_of(shape for one, shape in turf if one == factor)
         gentler = union_of(piece for _, piece in pieces)
-        alone = polygons_of(ground.difference(gentler)) if pieces else ground
-        contested_m2 += ground.area - alone.area
+        shared, alone = cut(ground, gentler)
+        contested_m2 += shared.area
         pieces.append((factor, alone))
     return SlopedGround(tuple(pieces)), contested_m2

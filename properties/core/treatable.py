@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import MultiPolygon, Polygon
+from shapely import MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.errors import Refused
@@ -17,15 +17,13 @@ from properties.core.frame import Frame, frame_around
 from properties.core.left_out import LeftOut, first_come
 from properties.core.no_spray import no_spray_zone
 from properties.core.outlines import Drawing, Note, Shape
-from properties.core.plane import polygons_of, union_of
+from properties.core.plane import Area, cut, polygons_of, union_of
 from properties.core.slopes import SlopedGround, slope_factor, sloped_ground
 
 #: Distances in the frame are true to less than this share, so each is kept that much longer.
 _FRAME_SHARE = 5e-6
 _OVERLAP_WORTH_SAYING_M2 = 0.01
 _SQ_FT_M2 = 0.3048**2
-
-Area = Polygon | MultiPolygon
 
 
 @dataclass(frozen=True)
@@ -121,10 +119,8 @@ def treat(drawing: Drawing, setbacks: Mapping[str, Setback]) -> Treatment:
     covers = union_of(_near([plane[shape.ref] for shape in drawing.of_role(Role.OBSTACLE)], turf))
     zones = _zones(drawing, plane, setbacks)
     kept = union_of(_near([zone.geometry for zone in zones], turf))
-    free = polygons_of(turf.difference(covers))
-    obstacles = polygons_of(turf.intersection(covers))
-    no_spray = polygons_of(free.intersection(kept))
-    treatable = polygons_of(free.difference(kept))
+    obstacles, free = cut(turf, covers)
+    no_spray, treatable = cut(free, kept)
     return Treatment(
         frame=frame,
         turf=turf,
@@ -202,7 +198,7 @@ def _left_out(
     shares = first_come([zone.geometry for zone in zones], free)
     lines = []
     for zone, share in zip(zones, shares, strict=True):
-        own = ground.area_of(polygons_of(share.intersection(plane[zone.ref])))
+        own = ground.area_of(cut(share, polygons_of(plane[zone.ref]))[0])
         lines.append(LeftOut(zone.ref, own, max(0.0, ground.area_of(share) - own)))
     return tuple(lines)
 

@@ -8,14 +8,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
-from shapely import LineString, MultiPolygon, Point, Polygon
+from shapely import LineString, Point, Polygon
 
 from properties.core.features import Role
 from properties.core.frame import Frame
 from properties.core.outlines.members import Draft
 from properties.core.outlines.rings import Line
 from properties.core.outlines.tangles import enclosed_by, is_tangle
-from properties.core.plane import DUST_M2, polygons_of, union_of
+from properties.core.plane import DUST_M2, Area, cut, union_of
 
 #: Half the width of the thread that keeps a spike of a protected feature protected.
 THREAD_M = 0.001
@@ -46,7 +46,7 @@ class Tangled:
         self.draft.fault(".geometry", problem, remedy, at=(lon, lat))
 
 
-def mended(area: Tangled) -> Polygon | MultiPolygon | None:
+def mended(area: Tangled) -> Area | None:
     """Mend an area, with a note, or refuse it in its draft.
 
     Parameters
@@ -85,13 +85,13 @@ def mended(area: Tangled) -> Polygon | MultiPolygon | None:
             outside[0].representative_point(),
         )
         return None
-    ground = union_of([polygons_of(outer.difference(union_of(holes))), *outside])
+    ground = union_of([cut(outer, union_of(holes))[1], *outside])
     if area.role is Role.TURF:
         return _turf(area, ground)
     return _kept(area, ground)
 
 
-def _turf(area: Tangled, ground: Polygon | MultiPolygon) -> Polygon | MultiPolygon | None:
+def _turf(area: Tangled, ground: Area) -> Area | None:
     change_m2 = abs(ground.area - area.drawn_m2)
     if change_m2 >= min(_CURL_M2, _CURL_SHARE * ground.area) and ground.area > DUST_M2:
         area.fault(
@@ -110,7 +110,7 @@ def _turf(area: Tangled, ground: Polygon | MultiPolygon) -> Polygon | MultiPolyg
     return ground
 
 
-def _kept(area: Tangled, ground: Polygon | MultiPolygon) -> Polygon | MultiPolygon:
+def _kept(area: Tangled, ground: Area) -> Area:
     """All ground that the rings go round and, round a protected feature, their loose ends."""
     loose = [LineString(ring.xy).difference(ground.buffer(THREAD_M)) for ring in area.rings[:1]]
     threads = [line.buffer(2 * THREAD_M) for line in loose if line.length > THREAD_M]

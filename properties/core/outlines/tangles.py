@@ -6,10 +6,10 @@ Metres, in the plane of the drawing's frame.
 from itertools import pairwise
 
 import shapely
-from shapely import LineString, MultiPolygon, Polygon
+from shapely import LineString, Polygon
 
 from properties.core.frame import Floats
-from properties.core.plane import union_of
+from properties.core.plane import Area, union_of
 
 #: So many pairs of edges may lie across each other's box before nobody can tell what was meant.
 _MOST_CLOSE_PAIRS = 200_000
@@ -50,7 +50,7 @@ def is_tangle(line: Floats) -> bool:
     return False
 
 
-def enclosed_by(ring: Floats) -> Polygon | MultiPolygon:
+def enclosed_by(ring: Floats) -> Area:
     """All ground that a ring goes round at least once, whichever way.
 
     Both lobes of a bow-tie, the middle of a star drawn in one line, a ring wound
