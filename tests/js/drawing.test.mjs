@@ -80,7 +80,33 @@ test("a drawing is clean again after undo and after saving", () => {
   assert.equal(drawing.dirty, false);
 });
 
-test("what the server tidied on saving comes in as one step that can be taken back", () => {
+test("the order in which the server writes properties is no change", () => {
+  const drawing = drawingOf(lawn());
+  const { type, id, properties, geometry } = lawn();
+  drawing.change(id, { properties: { slope: "8 %" } }, "slope");
+  const written = { geometry, properties: { slope: "8 %", ...properties }, id, type };
+
+  drawing.saved(drawing.shapes, { features: [written] });
+
+  assert.equal(drawing.dirty, false);
+  assert.equal(drawing.undo(), "slope");
+  assert.equal(drawing.dirty, true);
+});
+
+test("a tidier spelling from the server is no step of its own", () => {
+  const drawing = drawingOf(lawn());
+  drawing.change("turf-a", { properties: { slope: "8.0 %" } }, "slope");
+  const stored = structuredClone(drawing.collection);
+  stored.features[0].properties.slope = "8 %";
+
+  drawing.saved(drawing.shapes, stored);
+
+  assert.equal(drawing.shape("turf-a").properties.slope, "8 %");
+  assert.equal(drawing.dirty, false);
+  assert.equal(drawing.undo(), "slope");
+});
+
+test("what the server mended on saving comes in as one step that can be taken back", () => {
   const drawing = drawingOf(lawn());
   const tidied = { type: "FeatureCollection", features: [lawn("turf-a", 1)] };
 

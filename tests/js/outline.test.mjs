@@ -64,6 +64,13 @@ test("a corner put in and taken out again leaves the shape as it was", () => {
   assert.deepEqual(removeCorner(insertCorner(area, [0], 2, [5, 2]), [0], 2), area);
 });
 
+test("an area runs counter-clockwise whichever way round it was drawn", () => {
+  const drawn = geometryOf("area", ring);
+
+  assert.deepEqual(drawn.coordinates[0], closed(ring));
+  assert.deepEqual(geometryOf("area", [ring[0], ...ring.slice(1).toReversed()]), drawn);
+});
+
 test("the last corners a shape needs cannot be removed", () => {
   assert.equal(removeCorner(geometryOf("area", hole), [0], 0), null);
   assert.equal(removeCorner(geometryOf("line", ring.slice(0, 2)), [], 0), null);

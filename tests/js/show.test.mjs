@@ -34,25 +34,31 @@ for (const [text, expected] of NUMBERS) {
 test("a quantity is taken apart and put together as it was typed", () => {
   assert.deepEqual(splitQuantity("6.50 ft"), { number: "6.50", unit: "ft" });
   assert.deepEqual(splitQuantity("12 %"), { number: "12", unit: "%" });
+  assert.deepEqual(splitQuantity("about 6 ft"), { number: "about 6", unit: "ft" });
+  assert.deepEqual(splitQuantity("6 parsnips"), { number: "6 parsnips", unit: "" });
   assert.deepEqual(splitQuantity(undefined), { number: "", unit: "" });
   assert.equal(joinQuantity("6.50", "ft"), "6.50 ft");
   assert.equal(joinQuantity(" ", "ft"), "");
 });
 
-test("grid lines are never closer than 14 pixels nor bold ones further than 1,400", () => {
-  for (let metresPerPixel = 0.005; metresPerPixel < 2000; metresPerPixel *= 1.3) {
+test("from a close look to a county, fine lines lie 14 to 36 pixels apart", () => {
+  for (let metresPerPixel = 0.08; metresPerPixel < 2000; metresPerPixel *= 1.3) {
     for (const units of ["us", "metric"]) {
-      const { fine_m, bold_m } = gridSteps(metresPerPixel, units);
-      if (metresPerPixel > 0.03) assert.ok(fine_m / metresPerPixel >= 14);
-      assert.ok(bold_m / metresPerPixel <= 1400 || metresPerPixel < 0.03);
-      assert.ok(bold_m > fine_m);
+      const apart_px = gridSteps(metresPerPixel, units).fine_m / metresPerPixel;
+      assert.ok(apart_px >= 14 && apart_px <= 36, `${apart_px} px at ${metresPerPixel} m/px`);
     }
   }
 });
 
+test("every fifth line is bold", () => {
+  const { fine_m, bold_m } = gridSteps(0.2, "metric");
+
+  assert.equal(bold_m, 5 * fine_m);
+});
+
 test("grid distances are round in the person's units", () => {
   assert.deepEqual(gridSteps(0.15, "us").label, "Lines every 10 and 50 ft");
-  assert.deepEqual(gridSteps(0.15, "metric").label, "Lines every 5 and 10 m");
+  assert.deepEqual(gridSteps(0.15, "metric").label, "Lines every 5 and 25 m");
 });
 
 test("the lines of a span are the multiples of the step inside it", () => {

@@ -4,6 +4,7 @@ import { element, setText, svgElement } from "./element.js";
 import { gridLegend, paperGrid } from "./paper_grid.js";
 
 const MOST_ZOOM = 23;
+const NARROW_PX = 560;
 
 /** Panes from the ground up: a bed lies on its zone, and the zone on the lawn. */
 const PANES = { turf: 402, treatable: 404, no_spray: 405, obstacle: 406, protected: 408, sketch: 420 };
@@ -37,9 +38,8 @@ export function createMap(container, { units, layers }) {
     map.createPane(name).style.zIndex = String(height);
   }
   L.control.attribution({ prefix: false }).addTo(map);
-  L.control
-    .scale({ imperial: units === "us", metric: units !== "us", maxWidth: 140 })
-    .addTo(map);
+  const maxWidth = container.clientWidth < NARROW_PX ? 80 : 140;
+  L.control.scale({ imperial: units === "us", metric: units !== "us", maxWidth }).addTo(map);
   namedZoomButtons(map);
   new ResizeObserver(() => map.invalidateSize({ animate: false })).observe(container);
   corner("topleft", northArrow()).addTo(map);
@@ -55,6 +55,11 @@ export function createMap(container, { units, layers }) {
  */
 export function fitTo(map, collection) {
   if (collection.features.length === 0) return;
+  const { x, y } = map.getSize();
+  if (x === 0 || y === 0) {
+    map.once("resize", () => fitTo(map, collection));
+    return;
+  }
   const bounds = L.geoJSON(collection).getBounds();
   if (bounds.isValid()) map.fitBounds(bounds.pad(0.08), { maxZoom: 21, animate: false });
 }
@@ -93,7 +98,7 @@ function northArrow() {
 }
 
 function addBackgrounds(map, { units, layers, centre }) {
-  const choices = backgrounds(units, layers, centre);
+  const choices = backgrounds(map, { units, layers, centre });
   const container = map.getContainer();
   const legend = element("p", { class: "grid-legend" });
   const name = `background-${L.Util.stamp(map)}`;
@@ -116,14 +121,12 @@ function addBackgrounds(map, { units, layers, centre }) {
   });
   map.on("zoomend viewreset resize", tellLegend);
   corner("bottomleft", legend).addTo(map);
-  if (choices.length > 1) {
-    corner("topright", chooser(choices, { name, show, fade })).addTo(map);
-  }
+  corner(container.clientWidth < NARROW_PX ? "bottomright" : "topright", chooser(choices, { name, show, fade, container })).addTo(map);
   map.whenReady(() => show(choices.find((choice) => choice.first) ?? choices[0]));
 }
 
-function backgrounds(units, { picture, tiles = [] }, centre) {
-  const found = [{ name: "Plain grid", layer: paperGrid({ origin: centre, units }), pictured: false }];
+function backgrounds(map, { units, layers: { picture, tiles = [] }, centre }) {
+  const found = [{ name: "Plain grid", layer: paperGrid(map, { origin: centre, units }), pictured: false }];
   if (picture?.url) {
     const options = { attribution: plainText(picture.credit), alt: "", className: "aerial-picture" };
     const layer = L.imageOverlay(picture.url, picture.bounds, { pane: "tilePane", ...options });
@@ -142,7 +145,7 @@ function plainText(text) {
   return element("span", {}, text ?? "").innerHTML;
 }
 
-function chooser(choices, { name, show, fade }) {
+function chooser(choices, { name, show, fade, container }) {
   const options = choices.map((choice, i) => {
     const first = choice.first || (i === 0 && !choices.some((other) => other.first));
     const radio = element("input", { type: "radio", name, value: i, checked: first });
@@ -150,7 +153,10 @@ function chooser(choices, { name, show, fade }) {
     return element("label", {}, radio, choice.name);
   });
   const legend = element("legend", {}, "Background");
-  const list = element("fieldset", { class: "background-list" }, legend, ...options, fade);
+  const ground = element("input", { type: "checkbox", checked: true });
+  ground.addEventListener("change", () => container.classList.toggle("without-ground", !ground.checked));
+  const groundLabel = element("label", {}, ground, "Treatable and no-spray ground");
+  const list = element("fieldset", { class: "background-list" }, legend, ...options, fade, groundLabel);
   const summary = element("summary", {}, "Background");
   return element("details", { class: "background-chooser" }, summary, list);
 }

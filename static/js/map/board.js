@@ -35,6 +35,11 @@ export class Board extends EventTarget {
     });
   }
 
+  /** Whether this person may change the drawing. */
+  get editable() {
+    return this.root.dataset.editable === "true";
+  }
+
   /** The part of the page that carries this data attribute, such as "status". */
   part(name) {
     return this.root.querySelector(`[data-${name}]`);

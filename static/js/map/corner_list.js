@@ -43,7 +43,7 @@ export class CornerList {
   }
 
   #part(part, number) {
-    const title = element("h4", {}, number ? `Outline ${number}` : "Corners");
+    const title = element("h3", {}, number ? `Outline ${number}` : "Corners");
     const help = element("p", { class: "help" }, "Latitude, longitude in degrees.");
     const rows = part.corners.slice(0, this.#shown).map((corner, i) => this.#corner(part, corner, i));
     const list = element("ol", {}, ...rows);

@@ -66,5 +66,5 @@ function section({ title, kinds }) {
       element("button", { type: "button", class: "kind", "data-kind": token }, swatch(lookOf(token)), name),
     ),
   );
-  return element("div", { class: "kind-group" }, element("h3", {}, title), element("ul", { role: "list" }, ...items));
+  return element("div", { class: "kind-group" }, element("h2", {}, title), element("ul", { role: "list" }, ...items));
 }

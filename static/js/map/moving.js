@@ -21,6 +21,11 @@ export class Moving {
   constructor(board, layers) {
     this.#board = board;
     this.#layers = layers;
+  }
+
+  /** Show and hide the handle as the board's mode changes, and follow a dragged shape. */
+  listen() {
+    const board = this.#board;
     board.addEventListener("state", () => this.#refresh());
     board.drawing.subscribe(() => this.#refresh());
     board.map.getContainer().addEventListener("pointerdown", (event) => this.#grab(event), { capture: true });

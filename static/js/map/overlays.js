@@ -41,10 +41,10 @@ export class Overlays {
     for (const { message, at } of faults) {
       if (!at) continue;
       const icon = L.divIcon({ className: "fault-mark", iconSize: null, html: "!" });
-      const mark = L.marker([at[1], at[0]], { icon, keyboard: false, interactive: true, zIndexOffset: 900 });
+      const mark = L.marker([at[1], at[0]], { icon, keyboard: false, interactive: true, zIndexOffset: -500 });
       const words = document.createElement("span");
       words.textContent = message;
-      this.#faults.addLayer(mark.bindTooltip(words, { className: "fault-tip", direction: "top" }));
+      this.#faults.addLayer(mark.bindTooltip(words, { className: "fault-tip", direction: "top", offset: [0, -30] }));
       mark.getElement()?.setAttribute("aria-hidden", "true");
     }
   }

@@ -8,12 +8,13 @@ const CORNERS_APART_PX = 256;
 /**
  * A layer of lines at round distances east and north of a place.
  *
+ * @param {L.Map} map
  * @param {object} options
  * @param {[number, number]} options.origin  Latitude and longitude the lines count from. [deg]
  * @param {"us"|"metric"} options.units
  * @returns {L.GridLayer}
  */
-export function paperGrid({ origin: [lat, lon], units }) {
+export function paperGrid(map, { origin: [lat, lon], units }) {
   const frame = frameAt([lon, lat]);
   const Paper = L.GridLayer.extend({
     createTile(coords) {
@@ -23,12 +24,12 @@ export function paperGrid({ origin: [lat, lon], units }) {
       sheet.height = CORNERS_APART_PX * sharpness;
       const pen = sheet.getContext("2d");
       pen.scale(sharpness, sharpness);
-      rule(pen, this._map, coords);
+      rule(pen, coords);
       return sheet;
     },
   });
 
-  const rule = (pen, map, coords) => {
+  const rule = (pen, coords) => {
     const topLeft = coords.scaleBy(L.point(CORNERS_APART_PX, CORNERS_APART_PX));
     const toPlane = (point) => {
       const place = map.unproject(point, coords.z);

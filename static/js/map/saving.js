@@ -1,6 +1,7 @@
 /** Saving, and the draft that keeps what is not saved. */
 
 import { draftIn, draftNotice } from "../shared/draft.js";
+import { sameShapes } from "../shared/drawing.js";
 import { element, setText } from "./element.js";
 
 const PAUSE_MS = 300;
@@ -39,8 +40,7 @@ export class Saving {
   /** Offer a draft that an earlier visit left behind; true when there is one. */
   offerDraft() {
     const found = this.#draft.read();
-    const same = JSON.stringify(found?.collection.features) === JSON.stringify(this.#board.drawing.shapes);
-    if (!found || same) return false;
+    if (!found || sameShapes(found.collection.features, this.#board.drawing.shapes)) return false;
     this.#found = found;
     setText(this.#board.part("draft-notice"), draftNotice(found, this.#number, new Date()));
     this.#showOffer(true);

@@ -77,10 +77,6 @@ export class ShapeLayers {
 
   /** So that a bed inside a shrubbery can still be reached. */
   #smallOnTop() {
-    const across = (layer) => {
-      const bounds = layer.getBounds();
-      return bounds.getSouthWest().distanceTo(bounds.getNorthEast());
-    };
     [...this.#drawn.values()]
       .map(({ layer }) => ({ layer, across: across(layer) }))
       .toSorted((a, b) => b.across - a.across)
@@ -124,4 +120,9 @@ export class ShapeLayers {
       }
     });
   }
+}
+
+function across(layer) {
+  const bounds = layer.getBounds();
+  return bounds.getSouthWest().distanceTo(bounds.getNorthEast());
 }

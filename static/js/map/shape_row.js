@@ -34,7 +34,7 @@ export class ShapeRow {
   /** Show the shape as it is now. */
   refresh(shape, faults) {
     const { kind, name = "" } = shape.properties;
-    const { parts } = { parts: this.#parts };
+    const parts = this.#parts;
     const { role } = this.#board.kind(kind);
     const called = this.#board.nameOf(this.#ref);
     this.body.classList.toggle("in-hand", this.#board.selected === this.#ref);
@@ -82,14 +82,18 @@ export class ShapeRow {
     };
     parts.cornersButton = this.#button("Corners", "open-corners");
     parts.cornersButton.setAttribute("aria-expanded", "false");
-    parts.buttons = [this.#button("Find", "find"), parts.cornersButton, this.#button("Delete", "delete-row")];
+    parts.buttons = [this.#button("Find", "find")];
+    if (this.#board.editable) parts.buttons.push(parts.cornersButton, this.#button("Delete", "delete-row"));
+    for (const box of [parts.name, parts.kind, parts.more.number, parts.more.unit]) {
+      box.disabled = !this.#board.editable;
+    }
     parts.name.addEventListener("change", () => this.#change({ name: parts.name.value.trim() }, "name"));
     parts.kind.addEventListener("change", () => this.#changeKind(parts.kind.value));
     const sizeCell = element("td", { class: "shape-size" }, parts.size, " ", parts.preview);
     const shapeCell = element("th", { scope: "row", class: "shape-what" }, parts.swatch, parts.name);
-    const actions = element("td", { class: "shape-acts" }, ...parts.buttons);
+    const actions = element("td", { class: "shape-acts" }, parts.faults, ...parts.buttons);
     const kindCell = element("td", { class: "shape-kind" }, parts.kind);
-    const moreCell = element("td", { class: "shape-more" }, parts.more.box, parts.faults);
+    const moreCell = element("td", { class: "shape-more" }, parts.more.box);
     parts.row = element("tr", {}, shapeCell, sizeCell, kindCell, moreCell, actions);
     parts.cornerRow = element("tr", { class: "corner-row", hidden: true }, element("td", { colspan: 5 }, this.#corners.box));
     return parts;
@@ -136,7 +140,7 @@ export class ShapeRow {
       more.unit.replaceChildren(...offered.map((one) => element("option", { value: one }, one)));
       more.field = field;
     }
-    setText(more.word, field === "slope" ? "Slope" : "Keep away");
+    setText(more.word, field === "slope" ? "Slope" : "Distance");
     const name = this.#board.nameOf(this.#ref);
     more.number.setAttribute("aria-label", field === "slope" ? `Slope of ${name}` : `Distance to keep from ${name}`);
     more.unit.setAttribute("aria-label", `Unit of ${field === "slope" ? "the slope" : "the distance"}, ${name}`);
@@ -174,7 +178,8 @@ export class ShapeRow {
   #changeMore(number, unit) {
     const { field } = this.#parts.more;
     const words = { slope: "slope", setback: "distance to keep" };
-    this.#change({ [field]: joinQuantity(number, unit) }, words[field]);
+    const typed = splitQuantity(number);
+    this.#change({ [field]: joinQuantity(typed.number, typed.unit || unit) }, words[field]);
   }
 }
 

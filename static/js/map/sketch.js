@@ -39,6 +39,13 @@ export class Sketch {
     map.on("dblclick", () => this.#drawing && !this.crosshair && this.finish());
   }
 
+  #sayHow() {
+    const how = this.crosshair
+      ? "move the map until the crosshair is over a corner, then drop it."
+      : "click or tap each corner in turn.";
+    this.#board.say(`${this.kind.name}: ${how}`);
+  }
+
   get #drawing() {
     return this.#board.mode === "draw";
   }
@@ -46,10 +53,7 @@ export class Sketch {
   /** Begin a shape of a kind. */
   start(kind, form) {
     this.#begin(kind, kind.geometries.includes(form) ? form : kind.geometries[0], []);
-    const how = this.crosshair
-      ? "Move the map until the crosshair is over a corner, then drop it."
-      : "Click or tap each corner in turn.";
-    this.#board.say(`${kind.name}: ${how}`);
+    this.#sayHow();
   }
 
   /** Draw an area, a line or a point instead, keeping the corners. */
@@ -65,6 +69,7 @@ export class Sketch {
     this.#aim = null;
     this.#refresh();
     if (this.crosshair) this.#point(this.#board.map.getCenter());
+    this.#sayHow();
   }
 
   /** Drop a corner where the crosshair is. */

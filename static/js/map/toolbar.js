@@ -1,37 +1,43 @@
 /** The buttons of the drawing board: which are there in which mode, and what each does. */
 
+import { measureOf } from "../shared/outline.js";
+import { showMeasure } from "../shared/show.js";
 import { element, setText } from "./element.js";
 
 /**
- * Bring the tools to life.
+ * Let every button with a `data-do` do it.
  *
  * @param {import("./board.js").Board} board
- * @param {Record<string, (button?: HTMLElement, event?: Event) => void>} acts  What each
- *   `data-do` does.
+ * @param {Record<string, (button: HTMLElement) => void>} acts  What each `data-do` does.
+ */
+export function setUpButtons(board, acts) {
+  board.root.addEventListener("click", (event) => {
+    const button = event.target.closest("[data-do]");
+    if (button) acts[button.dataset.do]?.(button);
+  });
+}
+
+/**
+ * Show the tools of the present mode, and how they stand.
+ *
+ * @param {import("./board.js").Board} board
  * @param {object} parts
  * @param {import("./sketch.js").Sketch} parts.sketch
  * @param {import("./handles.js").Handles} parts.handles
  */
-export function setUpToolbar(board, acts, { sketch, handles }) {
-  board.root.addEventListener("click", (event) => {
-    const button = event.target.closest("[data-do]");
-    if (button && board.root.contains(button)) acts[button.dataset.do]?.(button, event);
-  });
+export function showTools(board, { sketch, handles }) {
   const refresh = () => {
     showMode(board);
     showSwitches(board, sketch);
     showSteps(board, sketch);
     showCorner(board, handles);
+    showReadout(board, sketch);
   };
   board.addEventListener("state", () => {
     refresh();
     showForms(board, sketch);
   });
-  board.addEventListener("sketch", () => {
-    showSketch(board, sketch);
-    refresh();
-  });
-  board.addEventListener("corner", refresh);
+  for (const event of ["sketch", "corner", "figures"]) board.addEventListener(event, refresh);
   board.drawing.subscribe(refresh);
   refresh();
 }
@@ -46,7 +52,6 @@ function showMode(board) {
   for (const group of board.root.querySelectorAll("[data-when]")) {
     group.hidden = !shown[group.dataset.when];
   }
-  if (selecting) setText(board.part("selected-name"), board.nameOf(board.selected));
 }
 
 function showSwitches(board, sketch) {
@@ -87,22 +92,29 @@ function showCorner(board, handles) {
   }
 }
 
-function showSketch(board, sketch) {
-  const words = sketch.words();
-  setText(board.part("sketch-title"), words.title);
-  setText(board.part("sketch-count"), words.count);
-  setText(board.part("readout-edge"), words.edge && `Edge ${words.edge}`);
+/** What is in hand, on the map: the sketch with its previews, or the selected shape. */
+function showReadout(board, sketch) {
+  const words = board.mode === "draw" ? sketch.words() : selectedWords(board);
+  board.part("readout").hidden = !words;
+  if (!words) return;
+  setText(board.part("readout-title"), words.title);
+  setText(board.part("readout-count"), words.count);
+  setText(board.part("readout-edge"), words.edge && `edge ${words.edge}`);
   setText(board.part("readout-size"), words.size);
-  board.part("readout").hidden = !words.edge;
-  board.part("readout-preview").hidden = !words.size;
+  board.part("readout-preview").hidden = !words.size || Boolean(words.told);
+}
+
+function selectedWords(board) {
+  const shape = board.drawing.shape(board.selected);
+  if (!shape) return null;
+  const told = board.measured?.shapes?.[shape.id]?.text;
+  const size = told ?? showMeasure(measureOf(shape.geometry), board.units);
+  return { title: board.nameOf(shape.id), count: "", edge: "", size, told };
 }
 
 /** Area, line or point, as the kind allows. */
 function showForms(board, sketch) {
-  if (board.mode !== "draw") {
-    board.part("readout").hidden = true;
-    return;
-  }
+  if (board.mode !== "draw") return;
   const { geometries } = sketch.kind;
   const choice = board.part("forms");
   choice.hidden = geometries.length < 2;

@@ -16,7 +16,7 @@ import { ShapeLayers } from "../map/shape_layers.js";
 import { ShapeTable } from "../map/shape_table.js";
 import { Sketch } from "../map/sketch.js";
 import { Snapper } from "../map/snapping.js";
-import { setUpToolbar } from "../map/toolbar.js";
+import { setUpButtons, showTools } from "../map/toolbar.js";
 import { Drawing } from "../shared/drawing.js";
 
 const SHOW_ALL = {
@@ -33,37 +33,55 @@ function setUp(root) {
   const map = createMap(root.querySelector("[data-map]"), { units, layers });
   const drawing = new Drawing(collection);
   const board = new Board({ root, map, drawing, kinds: readJson("kinds-data", []), units });
-  const snapper = new Snapper(board);
-  const sketch = new Sketch(board, snapper);
   const shapes = new ShapeLayers(map, { kinds: board.kinds, pick: picker(board) });
-  const handles = new Handles(board, snapper, shapes);
   const table = new ShapeTable(board);
   const server = new Server(root);
-  const saving = new Saving(board, server, number);
   const measuring = new Measuring(board, server, root.dataset.measureUrl);
-  new Moving(board, shapes);
-  const acts = actsOf({ board, sketch, handles, table, shapes, saving });
+  showInStep({ board, shapes, table });
+  corner("topleft", element("button", SHOW_ALL, "All")).addTo(map);
+  if (board.editable) setUpEditing({ board, server, number, shapes, table, measuring });
+  else setUpButtons(board, lookingActs({ board, shapes }));
+  fitTo(map, collection);
+  if (measured) board.setMeasured(measured);
+  else if (collection.features.length > 0) measuring.soon();
+}
+
+function setUpEditing({ board, server, number, shapes, table, measuring }) {
+  const { drawing, map } = board;
+  const snapper = new Snapper(board);
+  const sketch = new Sketch(board, snapper);
+  const handles = new Handles(board, snapper, shapes);
+  const saving = new Saving(board, server, number);
+  const moving = new Moving(board, shapes);
+  moving.listen();
+  const acts = { ...lookingActs({ board, shapes }), ...editingActs({ board, sketch, handles, table, saving }) };
   const kinds = setUpKindPicker(board, (kind, byKeyboard) => {
     if (byKeyboard) sketch.crosshair = true;
     sketch.start(kind, "area");
     map.getContainer().focus({ preventScroll: true });
-    map.getContainer().scrollIntoView({ block: "nearest" });
+    bringMapIntoView(board);
   });
   acts["choose-kind"] = kinds.toggle;
-  setUpToolbar(board, acts, { sketch, handles });
+  setUpButtons(board, acts);
+  showTools(board, { sketch, handles });
   setUpKeys(board, acts, sketch);
   setUpMeasuresForm(board, (ref) => {
-    board.select(ref);
     acts.find({ dataset: { ref } });
     board.say(`${board.nameOf(ref)} added.`);
   });
-  keepInStep({ board, shapes, sketch, measuring, table });
-  corner("topleft", element("button", SHOW_ALL, "All")).addTo(map);
-  fitTo(map, collection);
-  if (measured) board.setMeasured(measured);
-  else if (collection.features.length > 0) measuring.soon();
+  drawing.subscribe(({ what, how }) => {
+    if (how === "undo") board.say(`Undone: ${what}.`);
+    if (how === "redo") board.say(`Done again: ${what}.`);
+    if (how === "saved") return;
+    sketch.forget();
+    measuring.soon();
+  });
+  board.say(
+    drawing.shapes.length > 0
+      ? "Choose a shape on the map or in the table, or draw one."
+      : "Nothing is drawn yet. Press “Draw a shape” and begin with the turf.",
+  );
   saving.offerDraft();
-  root.classList.add("ready");
 }
 
 /** Clicking a shape takes it in hand; clicking beside it lets go. */
@@ -76,20 +94,14 @@ function picker(board) {
   };
 }
 
-function keepInStep({ board, shapes, sketch, measuring, table }) {
+/** What is seen follows the drawing, the selection and the server's answers. */
+function showInStep({ board, shapes, table }) {
   const overlays = new Overlays(board.map);
   const redraw = () => {
     shapes.sync(board.drawing.shapes);
     shapes.highlight(board.selected);
   };
-  board.drawing.subscribe(({ what, how }) => {
-    redraw();
-    if (how === "undo") board.say(`Undone: ${what}.`);
-    if (how === "redo") board.say(`Done again: ${what}.`);
-    if (how === "saved") return;
-    sketch.forget();
-    measuring.soon();
-  });
+  board.drawing.subscribe(redraw);
   board.addEventListener("state", () => shapes.highlight(board.selected));
   board.addEventListener("figures", () => overlays.showGround(board.measured));
   board.addEventListener("faults", () => overlays.showFaults(board.faults));
@@ -97,8 +109,29 @@ function keepInStep({ board, shapes, sketch, measuring, table }) {
   table.refresh();
 }
 
-function actsOf({ board, sketch, handles, table, shapes, saving }) {
+function lookingActs({ board, shapes }) {
   const { drawing, map } = board;
+  return {
+    "fit-all": () => fitTo(map, drawing.collection),
+    find: (button) => {
+      const bounds = shapes.boundsOf(button.dataset.ref);
+      board.select(button.dataset.ref);
+      if (bounds) map.fitBounds(bounds.pad(0.4), { maxZoom: 21 });
+      bringMapIntoView(board);
+    },
+  };
+}
+
+/** Scroll only if some of the map is out of sight or under the tools. */
+function bringMapIntoView({ map, root }) {
+  const frame = map.getContainer().getBoundingClientRect();
+  const tools = root.querySelector(".board-tools")?.getBoundingClientRect();
+  const below = tools && tools.top > frame.top ? tools.top : window.innerHeight;
+  if (frame.top < 0 || frame.bottom > below) map.getContainer().scrollIntoView({ block: "start" });
+}
+
+function editingActs({ board, sketch, handles, table, saving }) {
+  const { drawing } = board;
   const remove = (ref) => {
     const name = board.nameOf(ref);
     drawing.remove(ref, `delete ${name}`);
@@ -130,18 +163,15 @@ function actsOf({ board, sketch, handles, table, shapes, saving }) {
     "delete-shape": () => remove(board.selected),
     "delete-row": (button) => remove(button.dataset.ref),
     done: () => board.select(null),
-    "fit-all": () => fitTo(map, drawing.collection),
-    find: (button) => {
-      const bounds = shapes.boundsOf(button.dataset.ref);
-      board.select(button.dataset.ref);
-      if (bounds) map.fitBounds(bounds.pad(0.4), { maxZoom: 21 });
-      map.getContainer().scrollIntoView({ block: "nearest" });
-    },
     "open-corners": (button) => {
       const { ref } = button.dataset;
       const open = table.toggleCorners(ref);
       board.select(ref);
       board.enter(open ? "edit" : "selected");
+    },
+    save: () => {
+      saving.save();
+      board.part("save-form").scrollIntoView({ block: "center" });
     },
     "continue-draft": () => saving.continueDraft(),
     "discard-draft": () => saving.discardDraft(),

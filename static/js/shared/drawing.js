@@ -39,7 +39,7 @@ export class Drawing {
   /** Whether anything differs from the saved drawing. */
   get dirty() {
     if (this.shapes === this.#saved) return false;
-    return JSON.stringify(this.shapes) !== JSON.stringify(this.#saved);
+    return !sameShapes(this.shapes, this.#saved);
   }
 
   /** The drawing as a GeoJSON FeatureCollection, coordinates untouched. */
@@ -123,18 +123,24 @@ export class Drawing {
   }
 
   /**
-   * Note what is saved now. If the server tidied the drawing and nobody has drawn on
-   * since it was sent, the tidied drawing comes in as one step.
+   * Note what is saved now. If the server mended an outline and nobody has drawn on
+   * since it was sent, the mended drawing comes in as one step; a tidier spelling, such
+   * as "7.5 ft" for "7.50 ft", is taken over without one.
    *
    * @param {object[]} sent  The shapes as they were sent.
    * @param {{features: object[]}} stored  The drawing as the server keeps it.
    */
   saved(sent, stored) {
-    const same = JSON.stringify(sent) === JSON.stringify(stored.features);
+    const same = sameShapes(sent, stored.features);
     this.#saved = same ? sent : stored.features;
-    if (!same && this.shapes === sent) this.#step(stored.features, "tidy the drawing on saving");
+    if (!same && this.shapes === sent) this.#takeOver(sent, stored.features);
     this.rest();
     this.#tell("save", "saved");
+  }
+
+  #takeOver(sent, stored) {
+    if (sameShapes(outlinesOf(sent), outlinesOf(stored))) this.#present.shapes = stored;
+    else this.#step(stored, "mend the drawing on saving");
   }
 
   #step(shapes, what, joins = "") {
@@ -152,6 +158,26 @@ export class Drawing {
     for (const listener of this.#listeners) listener({ what, how });
     return what;
   }
+}
+
+/**
+ * Whether two lists of shapes say the same, in whatever order their properties are written.
+ *
+ * @param {object[]} some  GeoJSON features.
+ * @param {object[]} others
+ * @returns {boolean}
+ */
+export function sameShapes(some, others) {
+  return some === others || JSON.stringify(some, sorted) === JSON.stringify(others, sorted);
+}
+
+function sorted(_, value) {
+  if (value === null || typeof value !== "object" || Array.isArray(value)) return value;
+  return Object.fromEntries(Object.keys(value).toSorted().map((key) => [key, value[key]]));
+}
+
+function outlinesOf(shapes) {
+  return shapes.map(({ id, geometry }) => ({ id, geometry }));
 }
 
 function withoutBlanks(properties) {

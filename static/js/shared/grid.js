@@ -2,7 +2,9 @@
 
 import { METRES } from "./show.js";
 
-const ROUND = [1, 5, 10, 50, 100, 500, 1000, 5000, 10000, 50000, 100000, 500000, 1000000];
+const ROUND = [1, 2, 5].flatMap((digit) => [1, 10, 100, 1e3, 1e4, 1e5].map((ten) => digit * ten));
+const STEPS = ROUND.toSorted((a, b) => a - b);
+const FINE_TO_A_BOLD = 5;
 const CLOSEST_PX = 14;
 
 /**
@@ -16,9 +18,8 @@ const CLOSEST_PX = 14;
 export function gridSteps(metresPerPixel, units) {
   const unit = units === "us" ? "ft" : "m";
   const apart = (count) => (count * METRES[unit]) / metresPerPixel;
-  const found = ROUND.findIndex((count) => apart(count) >= CLOSEST_PX);
-  const at = Math.min(found < 0 ? ROUND.length : found, ROUND.length - 2);
-  const [fine, bold] = [ROUND[at], ROUND[at + 1]];
+  const fine = STEPS.find((count) => apart(count) >= CLOSEST_PX) ?? STEPS.at(-1);
+  const bold = fine * FINE_TO_A_BOLD;
   return {
     fine_m: fine * METRES[unit],
     bold_m: bold * METRES[unit],

@@ -27,8 +27,9 @@ export function labelPlaces(named, toPixels) {
     .flatMap((outline) => {
       const place = placeOf(outline, edges.length > MOST_EDGES ? outline.edges : edges);
       const label = labelBox(place.pixel, outline.text);
-      const fits = outline.form !== "area" || width(outline.box) > 0.7 * width(label);
-      if (!fits || taken.some((other) => overlap(label, other))) return [];
+      const shown = label.every(Number.isFinite);
+      const wide = outline.form !== "area" || width(outline.box) > 0.7 * width(label);
+      if (!shown || !wide || taken.some((other) => overlap(label, other))) return [];
       taken.push(label);
       return [{ text: outline.text, lonlat: place.lonlat }];
     });

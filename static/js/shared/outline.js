@@ -67,14 +67,18 @@ export function withCorners(geometry, at, corners) {
 }
 
 /**
- * Make a geometry of a plain list of corners.
+ * Make a geometry of a plain list of corners. An area runs counter-clockwise, as GeoJSON
+ * asks (RFC 7946, section 3.1.6), whichever way round it was drawn.
  *
  * @param {"area"|"line"|"point"} form
  * @param {number[][]} corners  Not closed. [deg]
  * @returns {object}  GeoJSON geometry.
  */
 export function geometryOf(form, corners) {
-  if (form === "area") return { type: "Polygon", coordinates: [[...corners, corners[0]]] };
+  if (form === "area") {
+    const ring = isClockwise(corners) ? [corners[0], ...corners.slice(1).toReversed()] : corners;
+    return { type: "Polygon", coordinates: [[...ring, ring[0]]] };
+  }
   if (form === "line") return { type: "LineString", coordinates: corners };
   if (corners.length === 1) return { type: "Point", coordinates: corners[0] };
   return { type: "MultiPoint", coordinates: corners };
@@ -167,6 +171,15 @@ export function measureOf(geometry) {
 export function selfCrossings(geometry) {
   if (formOf(geometry) !== "area") return [];
   return partsOf(geometry).flatMap((part) => crossingsOf(part.corners));
+}
+
+function isClockwise(corners) {
+  const [x0, y0] = corners[0];
+  const twice = corners.reduce((sum, [x, y], i) => {
+    const [nextX, nextY] = corners[(i + 1) % corners.length];
+    return sum + (x - x0) * (nextY - y0) - (nextX - x0) * (y - y0);
+  }, 0);
+  return twice < 0;
 }
 
 function signedAreaM2({ at, path }) {

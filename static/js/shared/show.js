@@ -40,14 +40,15 @@ export function showMeasure(measure, units) {
 }
 
 /**
- * Take a written quantity apart, keeping the number as it was typed.
+ * Take a written quantity apart, keeping what stands before the unit as it was typed.
  *
  * @param {string|undefined} text  Such as "6 ft" or "12 %".
  * @returns {{number: string, unit: string}}
  */
 export function splitQuantity(text) {
-  const match = /^\s*([-+]?[\d.,]*)\s*(.*?)\s*$/.exec(text ?? "");
-  return { number: match[1], unit: match[2] };
+  const match = /^(.*[\d\s.,])(ft|in|yd|m|cm|mm|%|deg)$/.exec((text ?? "").trim());
+  if (!match) return { number: (text ?? "").trim(), unit: "" };
+  return { number: match[1].trim(), unit: match[2] };
 }
 
 /** Put a quantity together; a blank number is no quantity. */

@@ -6,7 +6,7 @@ import { showArea, showLength } from "./show.js";
 /**
  * Describe a sketch.
  *
- * @param {{kind: {name: string}, form: string, corners: number[][]}} sketch  Corners in degrees.
+ * @param {{kind: {name: string, geometries: string[]}, form: string, corners: number[][]}} sketch  Corners in degrees.
  * @param {number[]|null} aim  Where the next corner would land. [deg]
  * @param {"us"|"metric"} units
  * @returns {{title: string, count: string, edge: string, size: string, spoken: string}}
@@ -15,7 +15,7 @@ import { showArea, showLength } from "./show.js";
 export function sketchWords({ kind, form, corners }, aim, units) {
   const path = aim ? [...corners, aim] : corners;
   const count = `${corners.length} ${corners.length === 1 ? "corner" : "corners"}`;
-  const title = `${kind.name}, ${form}`;
+  const title = kind.geometries?.length > 1 ? `${kind.name}, ${form}` : kind.name;
   if (path.length < 2) return { title, count, edge: "", size: "", spoken: `${count}.` };
   const frame = frameAt(path[0]);
   const plane = path.map(frame.toPlane);
