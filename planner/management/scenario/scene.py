@@ -61,6 +61,13 @@ class Scene:
         """The things that are shapes of the drawing."""
         return tuple(thing for thing in self.things if thing.is_drawn)
 
+    @property
+    def middle(self) -> tuple[float, float]:
+        """Longitude and latitude of the middle of what is drawn."""
+        outlines = [self.anchor.placed(thing.geometry) for thing in self.drawn]
+        west, south, east, north = (float(edge) for edge in shapely.total_bounds(outlines))
+        return (west + east) / 2, (south + north) / 2
+
     def collection(self) -> dict[str, Any]:
         """The drawing, as the map page would send it."""
         return {

@@ -75,6 +75,11 @@ class Canvas:
         """Pixels in a metre."""
         return self.frame.pixels_per_m
 
+    @property
+    def detail(self) -> float:
+        """The share of small things worth painting: all of them from 8 pixels in a metre on."""
+        return min(1.0, self.scale / 8)
+
     def _noise(self, cell_m: float) -> Pixels:
         """Smooth noise around zero whose spots are about so large."""
         width, height = self.frame.size

@@ -15,7 +15,7 @@ from planner.management.scenario.aerial.canvas import (
 )
 from planner.management.scenario.scene import Thing
 
-PAVINGS = {
+SURFACES = {
     "asphalt": (rgb(126, 126, 125), 0.05, 0.06),
     "street": (rgb(122, 122, 122), 0.05, 0.05),
     "lane": (rgb(128, 127, 124), 0.06, 0.06),
@@ -73,7 +73,7 @@ def paint_crop(canvas: Canvas, thing: Thing) -> None:
 
 
 def paint_turf(canvas: Canvas, thing: Thing) -> None:
-    """Mown turf: light and dark stripes to and fro, a little patchy, worn at the edge."""
+    """Mown turf: light and dark stripes back and forth, a little patchy, worn at the edge."""
     window = canvas.window(thing.geometry)
     mask = canvas.mask(thing.geometry, window, soft_m=0.04)
     if not mask.size:
@@ -98,7 +98,7 @@ def paint_turf(canvas: Canvas, thing: Thing) -> None:
 
 def paint_paving(canvas: Canvas, thing: Thing) -> None:
     """Asphalt, concrete, gravel, stone: a tone, its patches, its grain, a darker rim."""
-    tone, patches, grain = PAVINGS[thing.look.split()[-1]]
+    tone, patches, grain = SURFACES[thing.look.split()[-1]]
     window = canvas.window(thing.geometry, around_m=0.3)
     mask = canvas.mask(thing.geometry, window, soft_m=0.12 if thing.look == "gravel" else 0.02)
     if not mask.size:

@@ -25,7 +25,7 @@ FLAT: tuple[dict[str, Brush], ...] = (
     {"lawn": ground.paint_turf, "turf": ground.paint_turf},
     {"stream": water.paint_open_water, "pond": water.paint_open_water},
     {
-        **dict.fromkeys(ground.PAVINGS, ground.paint_paving),
+        **dict.fromkeys(ground.SURFACES, ground.paint_paving),
         **dict.fromkeys(("flags", "patio", "brick", "boards"), ground.paint_laid),
         "lines": painted_lines.paint_pitch_lines,
     },
@@ -99,7 +99,7 @@ def painted(scene: Scene, frame: Frame) -> Image.Image:
     for layer in STANDING:
         built.cast_shadow(canvas, _standing(scene, layer))
         _paint_layer(canvas, scene, layer)
-    light = 1 + 0.012 * canvas.fine
+    light = 1.07 + 0.012 * canvas.fine
     finished = np.clip(canvas.paint * light[..., np.newaxis] * 255, 0, 255).astype(np.uint8)
     return Image.fromarray(finished).filter(ImageFilter.GaussianBlur(0.45))
 

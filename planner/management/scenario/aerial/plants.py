@@ -94,7 +94,7 @@ def _bough(
     canvas: Canvas, middle: Floats, size: float, *, leaf: Colour, light: float
 ) -> list[Tuft]:
     """The dark of one bough, then its small tufts from the shaded side to the lit one."""
-    count = int(np.clip(size * size * 130, 26, 150))
+    count = int(np.clip(size * size * 130, 26, 150) * canvas.detail)
     out = 0.5 * size * np.minimum(canvas.chance.rayleigh(1, count), 1.75)
     turn = canvas.chance.uniform(0, 2 * math.pi, count)
     spots = np.column_stack([out * np.cos(turn), out * np.sin(turn)])
@@ -140,7 +140,7 @@ def scattered(canvas: Canvas, ground: BaseGeometry, *, per_m2: float) -> Floats:
     if ground.is_empty:
         return np.zeros((0, 2))
     west, south, east, north = ground.bounds
-    count = int((east - west) * (north - south) * per_m2)
+    count = int((east - west) * (north - south) * per_m2 * canvas.detail)
     spots = np.array([west, south]) + canvas.chance.random((count, 2)) * [
         east - west,
         north - south,

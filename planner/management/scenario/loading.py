@@ -1,0 +1,186 @@
+"""Bringing the demo scenario into the database. What is there already stays as it is."""
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from django.db import transaction
+
+from planner.management.scenario.aerial.picture import CREDIT, LONG_SIDE_PX, picture_of
+from planner.management.scenario.scene import FOLDER, Scene, all_scenes
+from planner.models import Machine, Mix, Product
+from planner.selectors.equipment import machines_of
+from planner.selectors.plans import Asked
+from planner.selectors.products import mixes_of, products_of
+from planner.services.equipment import keep_machine, record_course_calibration
+from planner.services.products import keep_label, keep_mix
+from properties.core.units import parse_quantity
+from properties.models import Person, Picture, Property
+from properties.selectors.people import people_of
+from properties.selectors.places import properties_of
+from properties.services.firms import found_firm
+from properties.services.outlines import save_drawing
+from properties.services.places import PlaceFacts, add_property, set_picture
+
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Shown:
+    """The plan that the command prints: who asks, for what, on which day."""
+
+    person: Person
+    asked: Asked
+    on: date
+
+
+@dataclass(frozen=True)
+class Scenario:
+    """The firm of the demo as its file describes it."""
+
+    written: dict[str, Any]
+
+    def at(self, moment: str) -> datetime:
+        """A moment of the scenario."""
+        return datetime.fromisoformat(self.written[moment])
+
+
+def read_scenario() -> Scenario:
+    """Read the file of the firm."""
+    return Scenario(json.loads((FOLDER / "firm.json").read_text(encoding="utf-8")))
+
+
+def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
+    """Add what is missing of the demo, and say which plan shows it."""
+    scenario = read_scenario()
+    with transaction.atomic():
+        owner = _people(scenario, tell)
+        _machines(scenario, owner)
+        _labels(scenario, owner)
+        _mixes(scenario, owner)
+        places = [(_place(scenario, owner, scene), scene) for scene in all_scenes()]
+    for place, scene in places:
+        _picture(place, scene, tell=tell, picture_px=picture_px)
+    return _shown(scenario)
+
+
+def _people(scenario: Scenario, tell: Tell) -> Person:
+    """The people of the firm; the firm is founded with the first of them."""
+    known = {person.email: person for person in Person.objects.filter(email__in=_emails(scenario))}
+    firm = next((person.firm for person in known.values()), None)
+    if firm is None:
+        tell(f"Founding {scenario.written['firm']['name']} (invented) ...")
+        firm = found_firm(**scenario.written["firm"], at=scenario.at("founded_at"))
+    for facts in scenario.written["people"]:
+        if facts["email"] not in known:
+            password = scenario.written["password"]
+            known[facts["email"]] = Person.objects.create_user(
+                password=password, firm=firm, **facts
+            )
+    return known[scenario.written["drawn_by"]]
+
+
+def _emails(scenario: Scenario) -> list[str]:
+    return [facts["email"] for facts in scenario.written["people"]]
+
+
+def _machines(scenario: Scenario, owner: Person) -> None:
+    present = set(machines_of(owner).values_list("name", flat=True))
+    people = {person.email: person for person in people_of(owner)}
+    for facts in scenario.written["machines"]:
+        if facts["name"] in present:
+            continue
+        machine = keep_machine(
+            Machine(
+                firm=owner.firm,
+                name=facts["name"],
+                kind=facts["kind"],
+                swath=parse_quantity(facts["swath"]),
+                set_up_note=facts["set_up_note"],
+            ),
+            capacities=[parse_quantity(tank) for tank in facts["tanks"]],
+        )
+        for runs in facts["calibrations"]:
+            record_course_calibration(
+                machine,
+                person=people[runs["by"]],
+                at=datetime.fromisoformat(runs["at"]),
+                course_length=parse_quantity(runs["course_length"]),
+                volumes_used=[parse_quantity(used) for used in runs["volumes_used"]],
+                note=runs["note"],
+            )
+
+
+def _labels(scenario: Scenario, owner: Person) -> None:
+    present = set(products_of(owner).values_list("name", flat=True))
+    for facts in scenario.written["labels"]:
+        if facts["name"] in present:
+            continue
+        row = {word: value for word, value in facts.items() if word != "setbacks"}
+        keep_label(
+            Product(
+                firm=owner.firm,
+                entered_by=owner,
+                entered_at=scenario.at("founded_at"),
+                is_invented=True,
+                **row,
+            ),
+            setbacks={
+                kind: parse_quantity(distance) for kind, distance in facts["setbacks"].items()
+            },
+        )
+
+
+def _mixes(scenario: Scenario, owner: Person) -> None:
+    present = set(mixes_of(owner).values_list("name", flat=True))
+    for facts in scenario.written["mixes"]:
+        if facts["name"] not in present:
+            keep_mix(
+                Mix(firm=owner.firm, name=facts["name"]),
+                parts=[
+                    (products_of(owner).get(name=name), parse_quantity(rate))
+                    for name, rate in facts["parts"]
+                ],
+            )
+
+
+def _place(scenario: Scenario, owner: Person, scene: Scene) -> Property:
+    """The property of a scene, with its first drawing if nobody has drawn there yet."""
+    place = properties_of(owner).filter(name=scene.facts["name"]).first()
+    if place is None:
+        lon, lat = scene.middle
+        facts = PlaceFacts(**scene.facts, longitude=lon, latitude=lat)
+        place = add_property(firm=owner.firm, facts=facts)
+    if place.drawing_number == 0:
+        save_drawing(
+            place,
+            person=owner,
+            at=scenario.at("drawn_at"),
+            base=0,
+            why=scenario.written["why"],
+            collection=scene.collection(),
+        )
+    return place
+
+
+def _picture(place: Property, scene: Scene, *, tell: Tell, picture_px: int) -> None:
+    """Draw the picture of a place, unless a picture of it is there and can be opened."""
+    present = Picture.objects.filter(property=place).first()
+    if present and present.file.name and present.file.storage.exists(present.file.name):
+        return
+    tell(f"Drawing {place.name} from above ...")
+    drawn = picture_of(scene, long_side_px=picture_px)
+    set_picture(place, name="From above", credit=CREDIT, content=drawn.content, bounds=drawn.bounds)
+
+
+def _shown(scenario: Scenario) -> Shown:
+    wanted = scenario.written["shown"]
+    person = Person.objects.get(email=wanted["person"])
+    asked = Asked(
+        place=properties_of(person).get(name=wanted["place"]),
+        machine=machines_of(person).get(name=wanted["machine"]),
+        mix=mixes_of(person).get(name=wanted["mix"]),
+    )
+    return Shown(person, asked, date.fromisoformat(wanted["on"]))

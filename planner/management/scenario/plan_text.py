@@ -1,0 +1,148 @@
+"""A plan as plain text in columns, for the terminal. It shows figures and works out none."""
+
+import textwrap
+from collections.abc import Iterable
+from typing import Any
+
+from planner.management.scenario.loading import Shown
+from properties.core.showing import shown as spelled
+from properties.core.units import Quantity
+
+Json = dict[str, Any]
+_WIDTH = 78
+_CAUTION = (
+    "CAUTION: every product and rate here is invented. In real work the label in your hand decides"
+    " (rate, wind, heat, protective equipment), then local codes and your licensed judgement."
+)
+_AREAS = (
+    ("turf_area", "Turf as drawn"),
+    ("obstacle_area", "- under buildings, drives, walks"),
+    ("no_spray_area", "- left untreated on purpose"),
+    ("treatable_area", "= treatable"),
+    ("hand_area", "  of it too narrow for the swath"),
+)
+
+
+def plan_text(plan: Json, *, request: Json, shown: Shown) -> str:
+    """Write a plan the way a person reads it: the ground, the spray, each load, what to heed."""
+    blocks = [
+        _head(shown),
+        ["THE GROUND", *_columns(_areas(plan))],
+        ["THE SPRAY", *_columns(_spray(plan))],
+        ["PRODUCTS FOR THE WHOLE JOB", *_columns(_products(plan))],
+        *(_load(load) for load in plan["loads"]),
+        ["LEFT UNTREATED ON PURPOSE", *_columns(_left_out(plan, request))],
+        ["REFUSED", *_sentences(plan["refusals"])] if plan["refusals"] else [],
+        ["WARNINGS", *_sentences(plan["warnings"])] if plan["warnings"] else [],
+        textwrap.wrap(_CAUTION, _WIDTH),
+    ]
+    return "\n" + "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
+
+
+def _head(shown: Shown) -> list[str]:
+    place = shown.asked.place
+    title = f"PLAN  {place.name}, {place.address}"
+    return [
+        title,
+        "=" * len(title),
+        f"{place.firm.name}, {shown.on:%B} {shown.on.day}, {shown.on.year}",
+        f"{shown.asked.machine}; {shown.asked.mix}",
+    ]
+
+
+def _areas(plan: Json) -> list[list[str]]:
+    return [[name, _said(plan[member])] for member, name in _AREAS]
+
+
+def _spray(plan: Json) -> list[list[str]]:
+    output = plan["output"]
+    measured = f"mean of {output['runs_kept']} of {output['runs']} measured runs"
+    return [
+        ["Output", _said(output), measured if output["runs"] else "stated, not measured"],
+        ["Finished spray", _said(plan["carrier_volume"])],
+    ]
+
+
+def _products(plan: Json) -> list[list[str]]:
+    rows = [
+        [product["name"], *_amounts(product), _said(product["rate_used"])]
+        for product in plan["products"]
+    ]
+    return [["", "measure", "exactly", "rate"], *rows]
+
+
+def _load(load: Json) -> list[str]:
+    title = f"LOAD {load['number']}: {_said(load['volume'])} in {load['tank']}"
+    water = [] if load["water"] is None else [["Water", _said(load["water"])]]
+    rows = [[product["name"], *_amounts(product)] for product in load["products"]]
+    return [
+        f"{title}, for {_said(load['area'])}, in this order",
+        *_columns([["", "measure", "exactly"], *water, *rows]),
+    ]
+
+
+def _amounts(product: Json) -> list[str]:
+    """What to measure out, if a measure can show it, and the exact amount."""
+    to_measure = product["amount_to_measure"]
+    return ["-" if to_measure is None else _said(to_measure), _said(product["amount"])]
+
+
+def _left_out(plan: Json, request: Json) -> list[list[str]]:
+    """Each feature with its own ground, the strip beside it, and how wide that is and why."""
+    names = {
+        feature["id"]: feature["properties"].get("name") or feature["properties"]["kind"]
+        for feature in request["property"]["features"]
+    }
+    zones = {zone["properties"]["feature"]: zone["properties"] for zone in _zones(plan)}
+    rows = [
+        [
+            names[part["feature"]],
+            _said(part["own_ground"]),
+            _said(part["strip"]),
+            _why(zones[part["feature"]]),
+        ]
+        for part in plan["left_out"]
+        if part["own_ground"]["value"] or part["strip"]["value"]
+    ]
+    return [["", "itself", "strip", "distance"], *rows]
+
+
+def _zones(plan: Json) -> list[Json]:
+    zones: list[Json] = plan["no_spray"]["features"]
+    return zones
+
+
+def _why(zone: Json) -> str:
+    """The distance and what it rests on; the page of the plan has the whole reason."""
+    rests_on: str = zone["reason"].partition(" of ")[0].partition(" (")[0]
+    return rests_on if zone["distance"] is None else f"{_said(zone['distance'])}, {rests_on}"
+
+
+def _said(entry: Json) -> str:
+    return spelled(Quantity(entry["value"], entry["unit"]))
+
+
+def _sentences(findings: Iterable[Json]) -> list[str]:
+    return [
+        line
+        for finding in findings
+        for line in textwrap.wrap(
+            finding["message"], _WIDTH, initial_indent="  - ", subsequent_indent="    "
+        )
+    ]
+
+
+def _columns(rows: list[list[str]]) -> list[str]:
+    """Rows in columns: the first and the last flush left, figures flush right."""
+    widths = [
+        max((len(row[at]) for row in rows if at < len(row)), default=0)
+        for at in range(max((len(row) for row in rows), default=0))
+    ]
+    return [
+        "  "
+        + "  ".join(
+            cell.ljust(width) if at in {0, 3} else cell.rjust(width)
+            for at, (cell, width) in enumerate(zip(row, widths, strict=False))
+        ).rstrip()
+        for row in rows
+    ]

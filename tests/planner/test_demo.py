@@ -1,0 +1,188 @@
+"""The demo command: complete after one run, untouched by the next."""
+
+import io
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import pytest
+import shapely
+from django.apps import apps
+from django.core.management import call_command
+from django.forms.models import model_to_dict
+from geographiclib.geodesic import Geodesic
+
+from planner.management.scenario.loading import read_scenario
+from planner.models import Machine, Mix, Product
+from planner.selectors.equipment import newest_calibration
+from planner.selectors.plans import Asked, plan_for, request_for
+from properties.core.features import KINDS
+from properties.core.showing import shown
+from properties.core.units import Quantity
+from properties.models import Firm, Person, Picture, Property
+from properties.selectors.areas import treatment_of
+from properties.selectors.outlines import drawing_of
+from properties.selectors.rules import setback_rules_on
+
+THE_DAY = date(2026, 4, 14)
+SMALL_PX = 120
+
+
+def run_demo() -> str:
+    printed = io.StringIO()
+    call_command("demo", picture_px=SMALL_PX, stdout=printed)
+    return printed.getvalue()
+
+
+def everything() -> dict[str, list[dict[str, Any]]]:
+    """Every row of ours, with all that stands in it."""
+    return {
+        model.__name__: [
+            model_to_dict(row) | {"pk": row.pk} for row in model._default_manager.order_by("pk")
+        ]
+        for app in ("properties", "planner")
+        for model in apps.get_app_config(app).get_models()
+    }
+
+
+def files_under(folder: str) -> dict[str, int]:
+    return {
+        str(path): path.stat().st_mtime_ns for path in Path(folder).rglob("*") if path.is_file()
+    }
+
+
+@pytest.fixture
+def ada(db: None) -> Person:
+    run_demo()
+    return Person.objects.get(email="ada@example.com")
+
+
+@pytest.mark.django_db
+def test_a_second_run_changes_no_row_and_no_picture(settings: Any) -> None:
+    run_demo()
+    rows, files = everything(), files_under(settings.MEDIA_ROOT)
+
+    run_demo()
+
+    assert everything() == rows
+    assert files_under(settings.MEDIA_ROOT) == files
+
+
+def test_a_run_leaves_alone_what_somebody_changed(ada: Person) -> None:
+    Property.objects.filter(name="Marsh house").update(access_note="Ring twice.")
+    ada.set_password("another-quiet-phrase")
+    ada.save()
+
+    run_demo()
+
+    assert Property.objects.get(name="Marsh house").access_note == "Ring twice."
+    ada.refresh_from_db()
+    assert ada.check_password("another-quiet-phrase")
+
+
+def test_a_run_brings_back_a_picture_whose_file_is_lost(ada: Person) -> None:
+    Path(Picture.objects.get(property__name="Marsh house").file.path).unlink()
+
+    run_demo()
+
+    assert Path(Picture.objects.get(property__name="Marsh house").file.path).exists()
+
+
+def test_the_firm_has_its_people_and_they_can_sign_in(ada: Person) -> None:
+    people = Person.objects.filter(firm=ada.firm)
+
+    assert {(each.name, each.role, each.units) for each in people} == {
+        ("Ada Winslow", "owner", "us"),
+        ("Bram Oakes", "office", "metric"),
+        ("Cleo Finch", "crew", "us"),
+    }
+    assert all(each.check_password("quiet-meadow-7") for each in people)
+    assert Firm.objects.count() == 1
+
+
+def test_every_product_says_that_it_is_invented(ada: Person) -> None:
+    products = Product.objects.filter(firm=ada.firm)
+
+    assert products.count() == 5
+    assert all(each.is_invented and each.name.startswith("Invented ") for each in products)
+    assert Mix.objects.filter(firm=ada.firm).count() == 3
+
+
+def test_the_hand_gun_has_one_run_that_is_set_aside_as_a_fluke(ada: Person) -> None:
+    machine = Machine.objects.get(name="Hose reel hand gun")
+    asked = Asked(Property.objects.get(name="Ashgrove house"), machine, Mix.objects.all()[0])
+
+    output = plan_for(request_for(ada, asked, day=THE_DAY))["output"]
+
+    calibration = newest_calibration(machine)
+    assert calibration is not None
+    assert [fluke["run"] for fluke in output["flukes"]] == [3]
+    # 200 ft of a 5 ft swath are 1,000 sq ft: the mean of the other three runs, by hand.
+    assert output["value"] == pytest.approx((2.02 + 1.98 + 2.01) / 3, rel=1e-12)
+
+
+def test_every_property_has_a_plan_with_every_mix_by_hand_gun(ada: Person) -> None:
+    gun = Machine.objects.get(name="Hose reel hand gun")
+    refused = {
+        (place.name, mix.name): plan["refusals"]
+        for place in Property.objects.all()
+        for mix in Mix.objects.all()
+        if (plan := plan_for(request_for(ada, Asked(place, gun, mix), day=THE_DAY)))["refusals"]
+    }
+
+    assert refused == {}
+
+
+def said(entry: dict[str, Any]) -> str:
+    return shown(Quantity(entry["value"], entry["unit"]))
+
+
+def test_the_printed_plan_shows_the_figures_of_the_stored_property(ada: Person) -> None:
+    printed = run_demo()
+    wanted = read_scenario().written["shown"]
+    asked = Asked(
+        Property.objects.get(name=wanted["place"]),
+        Machine.objects.get(name=wanted["machine"]),
+        Mix.objects.get(name=wanted["mix"]),
+    )
+    plan = plan_for(request_for(ada, asked, day=THE_DAY))
+
+    assert said(plan["treatable_area"]) in printed
+    assert said(plan["carrier_volume"]) in printed
+    assert all(part["name"] in printed for part in plan["loads"][0]["products"])
+    for finding in plan["warnings"]:
+        assert finding["message"] in " ".join(printed.split())
+    assert printed.count("CAUTION") == 1
+    # A plain terminal is 80 characters wide; only a long name may reach beyond.
+    assert all(len(line) <= 80 for line in printed.splitlines())
+
+
+def test_the_treatable_area_is_a_part_of_the_turf_everywhere(ada: Person) -> None:
+    for place in Property.objects.all():
+        treatment = treatment_of(drawing_of(place), firm=ada.firm, day=THE_DAY)
+
+        assert treatment.notes == ()
+        assert 0 < treatment.treatable_area_m2 < treatment.turf_area_m2
+        assert treatment.no_spray_area_m2 > 0
+
+
+def test_the_drawings_show_every_kind_of_shape(ada: Person) -> None:
+    shown = {
+        shape.kind.token for place in Property.objects.all() for shape in drawing_of(place).shapes
+    }
+
+    assert shown == set(KINDS)
+    assert set(setback_rules_on(ada.firm, THE_DAY)) <= shown
+
+
+def test_the_core_measures_the_pitch_as_the_ellipsoid_does(ada: Person) -> None:
+    drawing = drawing_of(Property.objects.get(name="Ferry Meadow sports ground"))
+    treatment = treatment_of(drawing, firm=ada.firm, day=THE_DAY)
+    pitch = next(shape for shape in drawing.shapes if shape.ref == "pitch")
+    ring = Geodesic.WGS84.Polygon()
+    for lon, lat in shapely.get_coordinates(pitch.geometry)[:-1].tolist():
+        ring.AddPoint(lat, lon)
+
+    # The pitch falls 1 %: its turf is longer than its map by the root of 1.0001.
+    expected_m2 = ring.Compute()[2] * (1 + 0.01**2) ** 0.5
+    assert treatment.shape_areas_m2["pitch"] == pytest.approx(expected_m2, rel=1e-6)
