@@ -4,17 +4,23 @@ Metres, in the plane of the property's frame.
 """
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from properties.core.plane import Area, cut, union_of
+from properties.core.frame import Floats
+from properties.core.plane import Area, cut
 
-#: So many overlapping zones are shared out one after the other; more are halved first.
-_FEW_ZONES = 24
+#: So many zones are shared out one after the other; with more the ground is halved first.
+_FEW_ZONES = 12
+#: A zone smaller than this share of the ground takes its turn when the ground has been halved.
+_SMALL_SHARE = 1 / 8
+
+Indices = npt.NDArray[np.intp]
 
 
 @dataclass(frozen=True)
@@ -31,7 +37,9 @@ class LeftOut:
         return self.own_ground_m2 + self.strip_m2
 
 
-def first_come(zones: Sequence[BaseGeometry], ground: BaseGeometry) -> list[Area]:
+def first_come(
+    zones: Sequence[BaseGeometry], ground: BaseGeometry, *, clusters: BaseGeometry
+) -> list[list[Area]]:
     """Share ground out among zones: where several overlap, the first in order has it.
 
     Parameters
@@ -40,11 +48,14 @@ def first_come(zones: Sequence[BaseGeometry], ground: BaseGeometry) -> list[Area
         Valid areas in their order. [m]
     ground : BaseGeometry
         What is shared out, valid. [m]
+    clusters : BaseGeometry
+        The union of the zones. [m]
 
     Returns
     -------
-    list of Polygon or MultiPolygon
-        For each zone the ground that it has; together the ground under any zone. [m]
+    list of lists of areas
+        For each zone the pieces of ground that it has; together the ground under any
+        zone, without overlap. [m]
 
     Raises
     ------
@@ -53,38 +64,59 @@ def first_come(zones: Sequence[BaseGeometry], ground: BaseGeometry) -> list[Area
 
     References
     ----------
-    Our own derivation: zones that do not hang together never meet, so each
-    part of their union is shared out by itself.
+    Our own derivation: zones in different parts of the union never meet, so each
+    part is shared out by itself.
     """
-    clusters = shapely.get_parts(union_of(zones))
+    parts = shapely.get_parts(clusters)
     shapely.prepare(ground)
-    within = shapely.covers(ground, clusters)
+    within = shapely.covers(ground, parts)
     polygons, owners = shapely.get_parts(np.array(zones, dtype=object), return_index=True)
     inside = shapely.point_on_surface(polygons)
-    which, found = shapely.STRtree(clusters).query(inside, predicate="intersects")
+    which, found = shapely.STRtree(parts).query(inside, predicate="intersects")
     members: dict[int, list[int]] = defaultdict(list)
-    for polygon, cluster in zip(which.tolist(), found.tolist(), strict=True):
-        members[cluster].append(polygon)
-    shares: list[list[BaseGeometry]] = [[] for _ in zones]
-    for cluster, indices in members.items():
-        area = clusters[cluster]
-        here = area if within[cluster] else cut(area, ground)[0]
-        turns = _in_turn([polygons[index] for index in indices], here)
-        for index, share in zip(indices, turns, strict=True):
+    for polygon, part in zip(which.tolist(), found.tolist(), strict=True):
+        members[part].append(polygon)
+    shares: list[list[Area]] = [[] for _ in zones]
+    turns = _Turns(polygons, shapely.bounds(polygons))
+    for part, indices in members.items():
+        here = parts[part] if within[part] else cut(parts[part], ground)[0]
+        for index, share in turns.taken(np.array(indices), here):
             shares[owners[index]].append(share)
-    return [union_of(parts) for parts in shares]
+    return shares
 
 
-def _in_turn(zones: Sequence[BaseGeometry], ground: Area) -> list[Area]:
-    """Share out ground that lies under the zones, one zone after the other."""
-    if ground.is_empty or len(zones) == 1:
-        return [ground] * len(zones)
-    if len(zones) > _FEW_ZONES:
-        half = len(zones) // 2
-        first, second = cut(ground, union_of(zones[:half]))
-        return _in_turn(zones[:half], first) + _in_turn(zones[half:], second)
-    shares = []
-    for zone in zones[:-1]:
-        share, ground = cut(ground, zone)
-        shares.append(share)
-    return [*shares, ground]
+@dataclass(frozen=True)
+class _Turns:
+    """Zones that take ground one after the other."""
+
+    zones: npt.NDArray[np.object_]
+    boxes: Floats
+
+    def taken(self, order: Indices, ground: Area) -> Iterator[tuple[int, Area]]:
+        """Who takes which piece of a ground that lies under the zones of an order."""
+        while not ground.is_empty:
+            first = int(order[0])
+            if len(order) == 1:
+                yield first, ground
+                return
+            if len(order) > _FEW_ZONES and self.zones[first].area < _SMALL_SHARE * ground.area:
+                yield from self._halved(order, ground)
+                return
+            share, ground = cut(ground, self.zones[first])
+            yield first, share
+            order = order[1:]
+
+    def _halved(self, order: Indices, ground: Area) -> Iterator[tuple[int, Area]]:
+        west, south, east, north = ground.bounds
+        if east - west > north - south:
+            half = shapely.box(west, south, (west + east) / 2, north)
+        else:
+            half = shapely.box(west, south, east, (south + north) / 2)
+        for piece in cut(ground, half):
+            yield from self.taken(self._near(order, piece), piece)
+
+    def _near(self, order: Indices, ground: Area) -> Indices:
+        west, south, east, north = ground.bounds
+        boxes = self.boxes[order]
+        beside = (boxes[:, 0] > east) | (boxes[:, 2] < west)
+        return order[~(beside | (boxes[:, 1] > north) | (boxes[:, 3] < south))]

@@ -3,6 +3,7 @@
 Metres and m², in the plane of the property's frame; areas on the ground, slope applied.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -133,7 +134,7 @@ def treat(drawing: Drawing, setbacks: Mapping[str, Setback]) -> Treatment:
         treatable_area_m2=ground.area_of(treatable),
         zones=zones,
         shape_areas_m2={ref: factors.get(ref, 1) * shape.area for ref, shape in plane.items()},
-        left_out=_left_out(zones, plane, free, ground),
+        left_out=_left_out(zones, plane, kept, free, ground),
         slope_factors=factors,
         notes=_notes([plane[ref].area for ref in factors], turf, contested_m2),
         ground=ground,
@@ -192,15 +193,27 @@ def _zones(
 def _left_out(
     zones: Sequence[Zone],
     plane: Mapping[str, BaseGeometry],
+    kept: Area,
     free: Area,
     ground: SlopedGround,
 ) -> tuple[LeftOut, ...]:
-    shares = first_come([zone.geometry for zone in zones], free)
-    lines = []
-    for zone, share in zip(zones, shares, strict=True):
-        own = ground.area_of(cut(share, polygons_of(plane[zone.ref]))[0])
-        lines.append(LeftOut(zone.ref, own, max(0.0, ground.area_of(share) - own)))
-    return tuple(lines)
+    """Each feature's share of the turf under the zones that reach turf."""
+    shares = first_come([zone.geometry for zone in zones], free, clusters=kept)
+    return tuple(
+        _share_of(zone.ref, pieces, plane[zone.ref], ground)
+        for zone, pieces in zip(zones, shares, strict=True)
+    )
+
+
+def _share_of(
+    ref: str, pieces: Sequence[Area], feature: BaseGeometry, ground: SlopedGround
+) -> LeftOut:
+    halves = [cut(piece, polygons_of(feature)) for piece in pieces]
+    return LeftOut(
+        ref,
+        own_ground_m2=math.fsum(ground.area_of(own) for own, _ in halves),
+        strip_m2=math.fsum(ground.area_of(strip) for _, strip in halves),
+    )
 
 
 def _notes(areas_m2: Sequence[float], turf: Area, contested_m2: float) -> tuple[Note, ...]:
