@@ -17,7 +17,6 @@ Json = dict[str, Any]
 
 def sheet(plan: Json, *, asked: Asked, request: Json, person: Person) -> dict[str, Any]:
     """Arrange a plan for its page."""
-    names = _names(request)
     figures = {entry["figure"]: _figure(entry) for entry in plan["working"]}
     return {
         "asked": asked,
@@ -28,12 +27,9 @@ def sheet(plan: Json, *, asked: Asked, request: Json, person: Person) -> dict[st
         "products": [
             _product(f"products[{n}]", product) for n, product in enumerate(plan["products"])
         ],
-        "left_out": [
-            {"name": names.get(part["feature"], part["feature"]), **part}
-            for part in plan["left_out"]
-        ],
+        "kept_from": _kept_from(plan),
         "refusals": plan["refusals"],
-        "warnings": plan["warnings"],
+        "warnings": _together(plan["warnings"]),
         "notes": plan["notes"],
         "map_json": {
             "collection": request["property"],
@@ -44,16 +40,38 @@ def sheet(plan: Json, *, asked: Asked, request: Json, person: Person) -> dict[st
     }
 
 
-def _names(request: Json) -> dict[str, str]:
-    return {
-        feature["id"]: feature["properties"].get("name") or feature["properties"]["kind"]
-        for feature in request["property"]["features"]
-    }
+def _kept_from(plan: Json) -> list[Json]:
+    """Join each zone with the turf that is left unsprayed because of it."""
+    nothing = {"own_ground": {"value": 0.0, "unit": ""}, "strip": {"value": 0.0, "unit": ""}}
+    parts = {part["feature"]: part for part in plan["left_out"]}
+    return [
+        nothing | parts.get(zone["feature"], {}) | zone | {"name": zone["name"] or zone["kind"]}
+        for zone in (drawn["properties"] for drawn in plan["no_spray"]["features"])
+    ]
+
+
+def _together(findings: list[Json]) -> list[Json]:
+    """Put findings of one kind together, so that twelve default distances read as one."""
+    kinds: dict[str, list[str]] = {}
+    for finding in findings:
+        kinds.setdefault(finding["code"], []).append(finding["message"])
+    return [
+        {"code": code, "message": messages[0], "more": messages[1:]}
+        for code, messages in kinds.items()
+    ]
 
 
 #: What the working of each part of a plan is called, by how its keys begin.
 GROUPS = {
-    "The ground": ("areas_by_shape", "turf", "obstacle", "no_spray", "treatable", "machine", "hand"),
+    "The ground": (
+        "areas_by_shape",
+        "turf",
+        "obstacle",
+        "no_spray",
+        "treatable",
+        "machine",
+        "hand",
+    ),
     "Output and finished spray": ("output", "carrier"),
     "Products for the whole job": ("products",),
     "Each load": ("loads",),

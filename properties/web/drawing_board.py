@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from properties.core.features import KINDS, Kind, Role
-from properties.core.outlines import Drawing, ShapeFault, write_drawing
+from properties.core.outlines import Drawing, Shape, ShapeFault, write_drawing
 from properties.core.showing import AREA, shown_area, shown_length
 from properties.core.treatable import Treatment
 from properties.core.units import quantity_of_si
@@ -102,6 +102,14 @@ def measured(drawing: Drawing, *, person: Person, day: date) -> dict[str, Any]:
         "notes": notes(drawing) + notes(treatment),
         "left_out": _left_out(drawing, treatment, units),
     }
+
+
+def _size(shape: Shape, area_m2: float, units: str) -> dict[str, Any]:
+    """Say the area of a shape, or that it is a line or a point and has none."""
+    words = {"Point": "point", "MultiPoint": "points", "LineString": "line"}
+    said = _area(area_m2, units)
+    drawn_as = words.get(shape.geometry.geom_type, "lines")
+    return said if shape.geometry.area else said | {"text": drawn_as}
 
 
 def _area(area_m2: float, units: str) -> dict[str, Any]:
