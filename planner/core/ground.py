@@ -14,9 +14,9 @@ from planner.core.machines import Machine
 from planner.core.products import Product
 from planner.core.request import PlanRequest
 from properties.core.features import Kind, Role
-from properties.core.left_out import first_come
 from properties.core.outlines import Drawing, Shape
 from properties.core.passable import split_by_swath
+from properties.core.plane import polygons_of
 from properties.core.setbacks import NOBODY_KNOWS, Claim, own_claim, strictest
 from properties.core.treatable import Setback, Treatment, treat
 
@@ -63,7 +63,7 @@ class Ground:
     drawing: Drawing
     kept_from: tuple[KeptFrom, ...]
     treatment: Treatment
-    obstacle_pieces_m2: tuple[float, ...]
+    under_obstacles_m2: tuple[float, ...]
     machine_area_m2: float
     hand_pieces_m2: tuple[float, ...]
     hand_area_m2: float
@@ -179,7 +179,7 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
         request.drawing,
         kept,
         treatment,
-        obstacle_pieces_m2=_obstacle_pieces_m2(request.drawing, treatment),
+        under_obstacles_m2=_under_obstacles_m2(request.drawing, treatment),
         machine_area_m2=treatment.area_of(machine),
         hand_pieces_m2=tuple(treatment.area_of(piece) for piece in shapely.get_parts(hand)),
         hand_area_m2=treatment.area_of(hand),
@@ -192,14 +192,19 @@ def _split(treatable: BaseGeometry, machine: Machine) -> tuple[BaseGeometry, Bas
     return split_by_swath(treatable, swath_m=machine.swath.si)
 
 
-def _obstacle_pieces_m2(drawing: Drawing, treatment: Treatment) -> tuple[float, ...]:
-    """Turf under each obstacle; ground under several counts for the first one drawn."""
-    plane = np.array(
-        treatment.frame.all_to_plane([shape.geometry for shape in drawing.of_role(Role.OBSTACLE)]),
-        dtype=object,
-    )
-    covers = shapely.make_valid(plane, method="structure").tolist()
-    return tuple(treatment.area_of(share) for share in first_come(covers, treatment.obstacles))
+def _under_obstacles_m2(drawing: Drawing, treatment: Treatment) -> tuple[float, ...]:
+    """Turf under each obstacle; what lies under two of them is part of both."""
+    outlines = [shape.geometry for shape in drawing.of_role(Role.OBSTACLE)]
+    plane = np.array(treatment.frame.all_to_plane(outlines), dtype=object)
+    covers = shapely.make_valid(plane, method="structure")
+    parts = shapely.get_parts(treatment.obstacles)
+    which, part = shapely.STRtree(parts).query(covers, predicate="intersects")
+    areas_m2 = [0.0] * len(outlines)
+    for index, piece in zip(
+        which.tolist(), shapely.intersection(covers[which], parts[part]), strict=True
+    ):
+        areas_m2[index] += treatment.area_of(polygons_of(piece))
+    return tuple(areas_m2)
 
 
 def _a(kind: Kind) -> str:

@@ -75,10 +75,10 @@ def sum_in(unit: str, measured: Sequence[Measured]) -> Quantity:
 
     Parameters
     ----------
-    measured : Sequence[Measured]
-        What is measured out, load by load. [L or kg]
     unit : str
         The unit to show the sum in. [-]
+    measured : Sequence[Measured]
+        What is measured out, load by load. [L or kg]
 
     Returns
     -------

@@ -10,7 +10,7 @@ from properties.core.units import Dimension, Quantity, parse_quantity
 
 Read = TypeVar("Read")
 
-LONGEST_NAME = 100
+LONGEST_NAME = 300
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,6 @@
 """How the areas of a plan came about, and the distances kept."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from planner.core.ground import Ground, KeptFrom, called
@@ -92,13 +93,8 @@ def _shapes(ground: Ground, shown: Shown) -> Iterator[Figure]:
 def _turf(ground: Ground, shown: Shown) -> Figure:
     treatment = ground.treatment
     turf = ground.drawing.of_role(Role.TURF)
-    terms = _terms("turf", [(shape, treatment.shape_areas_m2[shape.ref]) for shape in turf], shown)
-    overlap_m2 = sum(treatment.shape_areas_m2[shape.ref] for shape in turf)
-    overlap_m2 -= treatment.turf_area_m2
-    inputs, formula = terms, summed(terms)
-    if abs(overlap_m2) > ROUNDING_SHARE * treatment.turf_area_m2:
-        inputs = (*terms, Input("counted twice", shown.area_of(overlap_m2)))
-        formula += " − counted twice"
+    areas_m2 = [treatment.shape_areas_m2[shape.ref] for shape in turf]
+    inputs, formula = _counted_once("turf", areas_m2, treatment.turf_area_m2, shown)
     return Figure(
         "turf_area",
         explained("Turf on the ground", _told("turf", turf)),
@@ -110,23 +106,35 @@ def _turf(ground: Ground, shown: Shown) -> Figure:
 
 
 def _obstacles(ground: Ground, shown: Shown) -> Figure:
+    total_m2 = ground.treatment.obstacle_area_m2
     obstacles = ground.drawing.of_role(Role.OBSTACLE)
-    taken = list(zip(obstacles, ground.obstacle_pieces_m2, strict=True))
-    terms = _terms("obstacle", taken, shown)
+    inputs, formula = _counted_once("obstacle", ground.under_obstacles_m2, total_m2, shown)
     return Figure(
         "obstacle_area",
         explained("Turf under obstacles", _told("obstacle", obstacles)),
-        summed(terms),
-        terms,
-        shown.area_of(ground.treatment.obstacle_area_m2),
+        formula,
+        inputs,
+        shown.area_of(total_m2),
         PARTS_SOURCE,
     )
+
+
+def _counted_once(
+    short: str, areas_m2: Sequence[float], total_m2: float, shown: Shown
+) -> tuple[tuple[Input, ...], str]:
+    """Add up areas that may overlap: the inputs, and the formula in their names."""
+    terms = _terms(short, areas_m2, shown)
+    twice_m2 = math.fsum(areas_m2) - total_m2
+    if abs(twice_m2) <= ROUNDING_SHARE * total_m2:
+        return terms, summed(terms)
+    twice = Input("counted twice", shown.area_of(twice_m2))
+    return (*terms, twice), f"{summed(terms)} − {twice.name}"
 
 
 def _no_spray(ground: Ground, shown: Shown) -> Figure:
     features = [kept.shape for kept in ground.kept_from]
     by_ref = {left.ref: left.area_m2 for left in ground.treatment.left_out}
-    terms = _terms("feature", [(shape, by_ref[shape.ref]) for shape in features], shown)
+    terms = _terms("feature", [by_ref[shape.ref] for shape in features], shown)
     return Figure(
         "no_spray_area",
         explained("Turf that is kept unsprayed", _told("feature", features)),
@@ -204,10 +212,10 @@ def _distance(key: str, kept: KeptFrom, shown: Shown) -> Iterator[Figure]:
     )
 
 
-def _terms(short: str, areas_m2: Sequence[tuple[Shape, float]], shown: Shown) -> tuple[Input, ...]:
+def _terms(short: str, areas_m2: Sequence[float], shown: Shown) -> tuple[Input, ...]:
     return tuple(
         Input(f"{short} {number}", shown.area_of(area_m2))
-        for number, (_, area_m2) in enumerate(areas_m2, start=1)
+        for number, area_m2 in enumerate(areas_m2, start=1)
     )
 
 

@@ -1,6 +1,5 @@
 """Which distance is kept from each feature, and what may be sprayed."""
 
-import math
 from typing import Any
 
 import pytest
@@ -138,25 +137,24 @@ def test_an_obstacle_is_kept_away_from_only_if_it_has_a_distance() -> None:
     found = ground(LAWN, patio, pool, rules=RULES)
 
     assert [kept.shape.ref for kept in found.kept_from] == ["pool"]
-    pieces = [piece / SQ_FT_M2 for piece in found.obstacle_pieces_m2]
+    pieces = [piece / SQ_FT_M2 for piece in found.under_obstacles_m2]
     assert pieces == pytest.approx([100, 1000], rel=AREA_SHARE)
     # The pool's 5 ft strip is no-spray ground: 5,000 - 100 - 1,000 - 500.
     assert treatable_sq_ft(found) == pytest.approx(3400, rel=AREA_SHARE)
 
 
-def test_ground_under_two_obstacles_is_told_once() -> None:
+def test_ground_under_two_obstacles_is_told_for_both_and_counted_once() -> None:
     found = ground(
         LAWN,
         area("walk", "walk", corners_of(0, 0, 100, 10)),
         area("house", "building", corners_of(0, 5, 100, 20)),
+        area("shed", "building", corners_of(0, -20, 10, -10)),
     )
 
-    assert math.fsum(found.obstacle_pieces_m2) == pytest.approx(
-        found.treatment.obstacle_area_m2, rel=1e-9
+    assert [area_m2 / SQ_FT_M2 for area_m2 in found.under_obstacles_m2] == pytest.approx(
+        [1000, 1500, 0], rel=AREA_SHARE
     )
-    assert [piece / SQ_FT_M2 for piece in found.obstacle_pieces_m2] == pytest.approx(
-        [1000, 1000], rel=AREA_SHARE
-    )
+    assert found.treatment.obstacle_area_m2 / SQ_FT_M2 == pytest.approx(2000, rel=AREA_SHARE)
 
 
 @pytest.mark.parametrize(

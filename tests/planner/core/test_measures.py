@@ -181,3 +181,15 @@ def test_a_label_with_a_single_rate_leaves_no_room_to_round_in() -> None:
 
     assert extent_needed(span=span, mark=JUG) is None
     assert finer_mark(rate=rate, extent=sq_ft(777), span=span, than=CUP) is None
+
+
+def test_nothing_is_never_an_amount_to_measure() -> None:
+    # 0.4 fl oz, where a label allows anything up to 0.5: the jug shows 0 or 1.
+    measured = to_measure(
+        rate=per_ksqft("0.4 fl oz").si,
+        extent=sq_ft(1000),
+        span=Span(0, per_ksqft("0.5 fl oz").si),
+        marks=[JUG],
+    )
+
+    assert measured is None
