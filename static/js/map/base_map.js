@@ -6,6 +6,9 @@ import { gridLegend, paperGrid } from "./paper_grid.js";
 const MOST_ZOOM = 23;
 const NARROW_PX = 560;
 
+/** Room for the buttons and the scale in the corners of the map. [px] */
+const CLEAR = { paddingTopLeft: [70, 16], paddingBottomRight: [16, 36] };
+
 /** Panes from the ground up: a bed lies on its zone, and the zone on the lawn. */
 const PANES = { turf: 402, treatable: 404, no_spray: 405, obstacle: 406, protected: 408, sketch: 420 };
 
@@ -61,7 +64,7 @@ export function fitTo(map, collection) {
     return;
   }
   const bounds = L.geoJSON(collection).getBounds();
-  if (bounds.isValid()) map.fitBounds(bounds.pad(0.08), { maxZoom: 21, animate: false });
+  if (bounds.isValid()) map.fitBounds(bounds.pad(0.02), { ...CLEAR, maxZoom: 21, animate: false });
 }
 
 /**

@@ -44,8 +44,8 @@ export class ShapeLayers {
 
   /** Mark one shape as selected, or none. */
   highlight(ref) {
-    for (const [other, { layer }] of this.#drawn) {
-      layer.eachLayer((path) => path.getElement()?.classList.toggle("selected", other === ref));
+    for (const other of this.#drawn.keys()) {
+      for (const path of this.elementsOf(other)) path.classList.toggle("selected", other === ref);
     }
   }
 
@@ -56,7 +56,7 @@ export class ShapeLayers {
 
   /** The path elements of one shape. */
   elementsOf(ref) {
-    return this.#drawn.get(ref)?.layer.getLayers().map((path) => path.getElement()) ?? [];
+    return this.#drawn.has(ref) ? pathsOf(this.#drawn.get(ref).layer) : [];
   }
 
   /** Bounds of one shape, or null. */
@@ -72,7 +72,7 @@ export class ShapeLayers {
     const layer = L.geoJSON(shape, this.#style(shape)).addTo(this.#map);
     if (this.#pick) layer.on("click", (event) => this.#pick(shape.id, event));
     this.#drawn.set(shape.id, { shape, layer });
-    if (selected) layer.eachLayer((path) => path.getElement()?.classList.add("selected"));
+    if (selected) for (const path of pathsOf(layer)) path.classList.add("selected");
   }
 
   /** So that a bed inside a shrubbery can still be reached. */
@@ -120,6 +120,11 @@ export class ShapeLayers {
       }
     });
   }
+}
+
+/** Several points are a group within the group. */
+function pathsOf(layer) {
+  return layer.getLayers ? layer.getLayers().flatMap(pathsOf) : [layer.getElement()].filter(Boolean);
 }
 
 function across(layer) {

@@ -28,7 +28,7 @@ export class ShapeRow {
     this.#corners = new CornerList(board, ref);
     this.#parts = this.#build();
     const { row, cornerRow } = this.#parts;
-    this.body = element("tbody", { class: "shape", "data-shape": ref }, row, cornerRow);
+    this.body = element("tbody", { class: "shape-entry", "data-shape": ref }, row, cornerRow);
   }
 
   /** Show the shape as it is now. */
