@@ -1,0 +1,401 @@
+"""The extra distance on the side the wind comes from."""
+
+import math
+from collections.abc import Callable
+
+import numpy as np
+import numpy.typing as npt
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import LineString, MultiLineString, MultiPoint, MultiPolygon, Point, Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from properties.core.downwind import Downwind, facing_zone, sector_zone, with_downwind
+from properties.core.errors import Refused
+from properties.core.no_spray import no_spray_zone
+from properties.core.sectors import turns
+
+Floats = npt.NDArray[np.float64]
+Zone = Callable[..., BaseGeometry]
+
+FOOT_M = 0.3048
+#: The true circle is left by less than this, so nothing nearer to the zone's edge is judged.
+EDGE_BAND_M = 0.02
+POINTS_EACH = 3_500
+
+
+def star(points: int, *, outer_m: float, inner_m: float) -> Polygon:
+    radii = np.tile((outer_m, inner_m), points)
+    angles = np.arange(2 * points) * math.pi / points
+    return Polygon(np.column_stack((radii * np.cos(angles), radii * np.sin(angles))))
+
+
+def blob(corners: int, *, radius_m: float, seed: int) -> Polygon:
+    chance = np.random.default_rng(seed)
+    angles = np.sort(chance.uniform(0, 2 * math.pi, corners))
+    radii = radius_m * chance.uniform(0.5, 1, corners)
+    return Polygon(np.column_stack((radii * np.cos(angles), radii * np.sin(angles))))
+
+
+FEATURES: dict[str, BaseGeometry] = {
+    "L": Polygon([(0, 0), (10, 0), (10, 3), (4, 3), (4, 9), (0, 9)]),
+    "U": Polygon([(0, 0), (12, 0), (12, 9), (9, 9), (9, 3), (3, 3), (3, 9), (0, 9)]),
+    "ring with a hole": Polygon(
+        box(0, 0, 20, 18).exterior.coords, [blob(9, radius_m=8, seed=3).exterior.coords]
+    ).buffer(0),
+    "two holes": Polygon(
+        box(-15, -15, 25, 15).exterior.coords,
+        [box(-12, -12, 2, 12).exterior.coords, box(4, -12, 22, 3).exterior.coords],
+    ),
+    "star": star(24, outer_m=10, inner_m=5),
+    "blunt star": star(7, outer_m=9, inner_m=7),
+    "traced bed": blob(40, radius_m=9, seed=5),
+    "bent line": LineString([(0, 0), (10, 3), (12, 15), (3, 8)]),
+    "closed line": LineString([(0, 0), (10, 0), (10, 8), (0, 8), (0, 0)]),
+    "line across itself": LineString([(0, 0), (10, 10), (10, 0), (0, 10)]),
+    "two lines": MultiLineString([[(0, 0), (9, 1)], [(3, 4), (3, 9), (12, 9)]]),
+    "point": Point(3, 4),
+    "points": MultiPoint([(0, 0), (5, 2), (9, 9)]),
+    "two beds": MultiPolygon([box(0, 0, 5, 5), box(8, 1, 12, 9)]),
+}
+#: Distance in metres, bearing the wind comes from, half-angle.
+RULES = [(7.62, 0.0, 45.0), (3.1, 190.0, 60.0), (15.0, 227.0, 90.0), (6.0, 301.3, 12.0)]
+
+
+def meets_downwind_sector(
+    points: Floats, feature: BaseGeometry, distance_m: float, wind_from: float, half_angle: float
+) -> npt.NDArray[np.bool_]:
+    """The definition: a sector from the point, opening to where the wind blows, meets it."""
+    bearings = np.radians(wind_from + 180 + np.linspace(-half_angle, half_angle, 60))
+    rim = distance_m * np.column_stack((np.sin(bearings), np.cos(bearings)))
+    sector = np.concatenate((np.zeros((1, 2)), rim))
+    shapely.prepare(feature)
+    return np.asarray(
+        shapely.intersects(feature, shapely.polygons(points[:, None, :] + sector[None, :, :]))
+    )
+
+
+def nearest_is_downwind(
+    points: Floats, feature: BaseGeometry, distance_m: float, wind_from: float, half_angle: float
+) -> npt.NDArray[np.bool_]:
+    """The definition: the bearing from the point to the nearest point of the feature."""
+    ways = shapely.get_coordinates(shapely.shortest_line(shapely.points(points), feature))
+    way = ways[1::2] - ways[::2]
+    length_m = np.hypot(way[:, 0], way[:, 1])
+    bearing = np.degrees(np.arctan2(way[:, 0], way[:, 1]))
+    off = np.abs((bearing - wind_from - 180 + 180) % 360 - 180)
+    # A side that faces the very edge of the angle counts; a millionth of a degree is rounding.
+    return np.asarray((length_m == 0) | ((length_m <= distance_m) & (off <= half_angle + 1e-6)))
+
+
+@pytest.mark.parametrize("name", FEATURES)
+@pytest.mark.parametrize(
+    ("zone_of", "definition"),
+    [(sector_zone, meets_downwind_sector), (facing_zone, nearest_is_downwind)],
+    ids=["sector", "facing"],
+)
+def test_no_sampled_point_is_on_the_wrong_side_of_the_edge(
+    name: str, zone_of: Zone, definition: Callable[..., npt.NDArray[np.bool_]]
+) -> None:
+    feature = FEATURES[name]
+    chance = np.random.default_rng(20)
+    judged = 0
+    for distance_m, wind_from, half_angle in RULES:
+        zone = zone_of(
+            feature, downwind_m=distance_m, wind_from_deg=wind_from, half_angle_deg=half_angle
+        )
+        west, south, east, north = feature.buffer(1.1 * distance_m).bounds
+        points = chance.uniform((west, south), (east, north), (POINTS_EACH, 2))
+        clear = shapely.distance(shapely.points(points), zone.boundary) > EDGE_BAND_M
+        points = points[clear]
+        judged += len(points)
+
+        in_zone = shapely.intersects(zone, shapely.points(points))
+
+        assert zone.is_valid
+        wrong = points[in_zone != definition(points, feature, distance_m, wind_from, half_angle)]
+        assert len(wrong) == 0, wrong[:5]
+    # Fourteen features: over 100,000 points for either way to judge.
+    assert judged * len(FEATURES) >= 100_000
+
+
+def test_the_hose_of_a_sprayer_upwind_of_a_well_is_in_the_zone_and_downwind_of_it_is_not() -> None:
+    well = Point(0, 0)
+
+    # The wind comes from the west, so spray from the west blows to the well.
+    zone = sector_zone(well, downwind_m=10, wind_from_deg=270, half_angle_deg=45)
+
+    assert zone.covers(Point(-9, 0))
+    assert not zone.intersects(Point(9, 0))
+    assert not zone.intersects(Point(0, 9))
+
+
+def test_a_sector_zone_of_a_box_has_the_area_of_the_mixed_area_formula() -> None:
+    # Wind from the north over a box w by h, half-angle a, radius r, worked by hand: the zone is
+    # the box, a band w wide and r high above it, and beside it the halves of the sector, each
+    # carried down along a side h: h * r sin a on either side.
+    width_m, height_m, radius_m, half_deg = 8.0, 5.0, 7.0, 30.0
+    zone = sector_zone(
+        box(0, 0, width_m, height_m), downwind_m=radius_m, wind_from_deg=0, half_angle_deg=half_deg
+    )
+
+    half = math.radians(half_deg)
+    by_hand = (
+        width_m * height_m
+        + width_m * radius_m
+        + 2 * height_m * radius_m * math.sin(half)
+        + half * radius_m**2
+    )
+    # The arc, 2 a r long, is drawn up to a centimetre outside.
+    assert by_hand <= zone.area <= by_hand + 2 * half * radius_m * 0.01
+
+
+def test_a_feature_with_no_downwind_distance_is_its_own_zone() -> None:
+    for zone_of in (sector_zone, facing_zone):
+        bed = zone_of(FEATURES["L"], downwind_m=0, wind_from_deg=10, half_angle_deg=45)
+        well = zone_of(Point(1, 1), downwind_m=0, wind_from_deg=10, half_angle_deg=45)
+
+        assert bed.equals(FEATURES["L"])
+        assert well.is_empty
+
+
+def test_nothing_has_no_zone() -> None:
+    for zone_of in (sector_zone, facing_zone):
+        assert zone_of(Polygon(), downwind_m=5, wind_from_deg=10, half_angle_deg=45).is_empty
+
+
+def test_a_line_of_no_length_is_a_point() -> None:
+    for zone_of in (sector_zone, facing_zone):
+        rule = {"downwind_m": 5.0, "wind_from_deg": 75.0, "half_angle_deg": 40.0}
+        drain = zone_of(LineString([(1, 2), (1, 2)]), **rule)
+
+        assert drain.equals(zone_of(Point(1, 2), **rule))
+
+
+millimetres = st.integers(500, 12_000).map(lambda value: value / 1000)
+distances_m = st.integers(100, 60_000).map(lambda value: value / 1000)
+winds = st.integers(0, 360).map(float)
+half_angles = st.integers(1, 90).map(float)
+
+
+@st.composite
+def beds(draw: st.DrawFn) -> Polygon:
+    """An area that is seen whole from its middle, with hollows, as beds are drawn."""
+    radii = draw(st.lists(millimetres, min_size=3, max_size=10))
+    angles = np.arange(len(radii)) * 2 * math.pi / len(radii)
+    return Polygon(np.column_stack((radii * np.cos(angles), radii * np.sin(angles))))
+
+
+@given(bed=beds(), distance_m=distances_m, wind=winds, half_angle=half_angles)
+def test_a_sector_zone_holds_the_feature_and_the_sector_at_each_of_its_corners(
+    bed: Polygon, distance_m: float, wind: float, half_angle: float
+) -> None:
+    zone = sector_zone(bed, downwind_m=distance_m, wind_from_deg=wind, half_angle_deg=half_angle)
+
+    bearings = np.radians(wind + np.linspace(-half_angle, half_angle, 17))
+    rim = distance_m * np.column_stack((np.sin(bearings), np.cos(bearings)))
+    corners = shapely.get_coordinates(bed)
+    met = shapely.points((corners[:, None, :] + rim[None, :, :]).reshape(-1, 2))
+    # Only rounding may put a point of the rim outside.
+    assert shapely.distance(met, zone).max() < 1e-9
+    assert bed.difference(zone).area < 1e-9
+
+
+@given(bed=beds(), distance_m=distances_m, half_angle=half_angles)
+def test_north_is_0_and_360_degrees_alike(
+    bed: Polygon, distance_m: float, half_angle: float
+) -> None:
+    for zone_of in (sector_zone, facing_zone):
+        at_0, at_360 = (
+            zone_of(bed, downwind_m=distance_m, wind_from_deg=wind, half_angle_deg=half_angle)
+            for wind in (0, 360)
+        )
+
+        assert at_0.equals(at_360)
+
+
+@given(
+    bed=beds(),
+    distance_m=distances_m,
+    farther_m=distances_m,
+    wind=winds,
+    angles=st.tuples(half_angles, half_angles),
+)
+def test_a_longer_distance_or_a_wider_angle_never_frees_ground(
+    bed: Polygon, distance_m: float, farther_m: float, wind: float, angles: tuple[float, float]
+) -> None:
+    for zone_of in (sector_zone, facing_zone):
+        small = zone_of(bed, downwind_m=distance_m, wind_from_deg=wind, half_angle_deg=min(angles))
+        large = zone_of(
+            bed, downwind_m=distance_m + farther_m, wind_from_deg=wind, half_angle_deg=max(angles)
+        )
+
+        # Arcs and parabolas are drawn less than a centimetre outside, not always by as much.
+        assert small.difference(large.buffer(0.01)).area < 1e-6
+
+
+@given(bed=beds(), distance_m=distances_m, wind=st.integers(0, 180).map(float))
+def test_wind_from_both_sides_at_a_right_angle_is_the_distance_all_round(
+    bed: Polygon, distance_m: float, wind: float
+) -> None:
+    all_round = no_spray_zone(bed, setback_m=distance_m)
+    for zone_of in (sector_zone, facing_zone):
+        both = shapely.union_all(
+            [
+                zone_of(bed, downwind_m=distance_m, wind_from_deg=side, half_angle_deg=90)
+                for side in (wind, wind + 180)
+            ],
+            grid_size=1e-6,
+        )
+
+        assert both.difference(all_round.buffer(0.01)).area < 1e-6
+        assert all_round.difference(both.buffer(0.01)).area < 1e-6
+
+
+@given(bed=beds(), distance_m=distances_m, wind=winds, half_angle=half_angles)
+def test_ground_that_faces_the_feature_also_meets_it_downwind(
+    bed: Polygon, distance_m: float, wind: float, half_angle: float
+) -> None:
+    rule = {"downwind_m": distance_m, "wind_from_deg": wind, "half_angle_deg": half_angle}
+
+    # The nearest point of the feature lies in the sector, so the sector meets the feature.
+    beyond = facing_zone(bed, **rule).difference(sector_zone(bed, **rule).buffer(0.01))
+    assert beyond.area < 1e-6
+
+
+@given(distance_m=distances_m, wind=winds, half_angle=half_angles)
+def test_an_arc_runs_outside_the_true_circle_by_less_than_a_centimetre(
+    distance_m: float, wind: float, half_angle: float
+) -> None:
+    for zone_of in (sector_zone, facing_zone):
+        zone = zone_of(
+            Point(0, 0), downwind_m=distance_m, wind_from_deg=wind, half_angle_deg=half_angle
+        )
+
+        assert np.hypot(*shapely.get_coordinates(zone).T).max() < distance_m + 0.01
+        # The area of a sector of a circle.
+        assert zone.area >= math.radians(half_angle) * distance_m**2 * (1 - 1e-6)
+
+
+def test_touching_and_doubled_features_are_judged_as_one() -> None:
+    bed = box(0, 0, 6, 4)
+    rule = {"downwind_m": 5.0, "wind_from_deg": 250.0, "half_angle_deg": 50.0}
+    drawn_twice = MultiPolygon([bed, bed])
+    in_two_lines = MultiLineString([[(0, 0), (4, 0)], [(4, 0), (8, 3)]])
+    in_one = LineString([(0, 0), (4, 0), (8, 3)])
+
+    for zone_of in (sector_zone, facing_zone):
+        twice, once = zone_of(drawn_twice, **rule), zone_of(bed, **rule)
+        assert twice.symmetric_difference(once).area < 1e-4
+        two, one = zone_of(in_two_lines, **rule), zone_of(in_one, **rule)
+        assert two.symmetric_difference(one).area < 1e-4
+
+
+@pytest.mark.parametrize(
+    ("wind_from", "garden_ft", "bed_ft", "area_sq_ft"),
+    [(270, 25, 5, 11_875), (190, 5, 25, 10_875), (225, 25, 25, 9_375)],
+)
+def test_the_wind_decides_which_side_of_a_lawn_keeps_25_feet(
+    wind_from: float, garden_ft: float, bed_ft: float, area_sq_ft: float
+) -> None:
+    # A lawn of 150 by 100 ft, a vegetable garden along its east side and a bed along its north
+    # side: 25 ft where the wind blows to the feature within 60 degrees, 5 ft otherwise.
+    lawn, garden, bed = (
+        box(west * FOOT_M, south * FOOT_M, east * FOOT_M, north * FOOT_M)
+        for west, south, east, north in [
+            (0, 0, 150, 100), (150, 0, 180, 100), (0, 100, 150, 106),
+        ]
+    )  # fmt: skip
+    rule = Downwind(distance_m=25 * FOOT_M, half_angle_deg=60, judged="facing")
+
+    zones = [
+        with_downwind(feature, setback_m=5 * FOOT_M, downwind=rule, wind_from_deg=wind_from)
+        for feature in (garden, bed)
+    ]
+
+    left = lawn.difference(shapely.union_all(zones))
+    # All borders are straight lines along the lawn, placed to a micrometre.
+    assert left.area / FOOT_M**2 == pytest.approx((150 - garden_ft) * (100 - bed_ft), abs=0.01)
+    assert left.area / FOOT_M**2 == pytest.approx(area_sq_ft, abs=0.01)
+
+
+def test_the_plain_distance_holds_all_round_whatever_the_wind() -> None:
+    bed = FEATURES["L"]
+    for judged in ("sector", "facing"):
+        rule = Downwind(distance_m=8, judged=judged)
+        zone = with_downwind(bed, setback_m=2, downwind=rule, wind_from_deg=300)
+
+        assert no_spray_zone(bed, setback_m=2).difference(zone).area < 1e-6
+        assert zone.area > no_spray_zone(bed, setback_m=2).area + 10
+
+
+def test_without_a_rule_or_with_a_shorter_one_the_plain_distance_is_all() -> None:
+    bed = FEATURES["L"]
+    plain = no_spray_zone(bed, setback_m=2)
+
+    assert with_downwind(bed, setback_m=2, downwind=None, wind_from_deg=None).equals(plain)
+    assert with_downwind(bed, setback_m=2, downwind=None, wind_from_deg=90).equals(plain)
+    shorter = Downwind(distance_m=1.5)
+    assert with_downwind(bed, setback_m=2, downwind=shorter, wind_from_deg=90).equals(plain)
+
+
+def test_a_downwind_rule_without_a_wind_is_refused() -> None:
+    with pytest.raises(Refused, match="Read the wind on the spot") as refused:
+        with_downwind(Point(0, 0), setback_m=2, downwind=Downwind(8), wind_from_deg=None)
+
+    assert refused.value.field == "wind_from_deg"
+
+
+@pytest.mark.parametrize("zone_of", [sector_zone, facing_zone])
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("wind_from_deg", 400.0),
+        ("wind_from_deg", -1.0),
+        ("wind_from_deg", math.nan),
+        ("downwind_m", -0.1),
+        ("downwind_m", math.inf),
+        ("half_angle_deg", 0.0),
+        ("half_angle_deg", 90.1),
+        ("half_angle_deg", math.nan),
+    ],
+)
+def test_a_rule_out_of_range_is_refused_by_name(zone_of: Zone, field: str, value: float) -> None:
+    rule = {"downwind_m": 5.0, "wind_from_deg": 90.0, "half_angle_deg": 45.0} | {field: value}
+
+    with pytest.raises(Refused) as refused:
+        zone_of(Point(0, 0), **rule)
+
+    assert refused.value.field == field
+    assert refused.value.problem
+    assert refused.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("field", "rule"),
+    [
+        ("distance_m", {"distance_m": -1}),
+        ("half_angle_deg", {"distance_m": 1, "half_angle_deg": 0}),
+        ("judged", {"distance_m": 1, "judged": "guess"}),
+    ],
+)
+def test_a_downwind_rule_that_cannot_be_kept_is_refused(
+    field: str, rule: dict[str, object]
+) -> None:
+    with pytest.raises(Refused) as refused:
+        Downwind(**rule)  # type: ignore[arg-type]
+
+    assert refused.value.field == field
+
+
+def test_a_wind_of_400_degrees_is_refused_even_where_no_rule_needs_it() -> None:
+    with pytest.raises(Refused, match="not a bearing"):
+        with_downwind(Point(0, 0), setback_m=2, downwind=None, wind_from_deg=400)
+
+
+def test_the_end_of_a_line_turns_right_round_on_either_side_of_rounding() -> None:
+    there_and_back = np.array([[3.0, 1e-17], [-3.0, 0.0]])
+
+    assert turns(there_and_back).tolist() == [math.pi, math.pi]
