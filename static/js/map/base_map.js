@@ -29,7 +29,7 @@ export function createMap(container, { units, layers }) {
     center: centre,
     zoom: layers.zoom ?? 19,
     maxZoom: MOST_ZOOM,
-    zoomSnap: 0.5,
+    zoomSnap: 0.25,
     wheelPxPerZoomLevel: 90,
     zoomAnimation: !still,
     fadeAnimation: false,

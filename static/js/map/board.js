@@ -6,7 +6,8 @@
  */
 
 import { nameOf, roleOf } from "../shared/kinds.js";
-import { selfCrossings } from "../shared/outline.js";
+import { formOf, measureOf, selfCrossings } from "../shared/outline.js";
+import { showMeasure } from "../shared/show.js";
 import { setText } from "./element.js";
 
 /** The shared state of one drawing board. */
@@ -15,6 +16,8 @@ export class Board extends EventTarget {
   selected = null;
   snapping = true;
   measured = null;
+  /** The sketch under way as {kind, form, corners}, so that the draft can keep it too. */
+  unfinished = null;
   #serverFaults = [];
   #crossings = new WeakMap();
 
@@ -54,6 +57,18 @@ export class Board extends EventTarget {
   nameOf(ref) {
     const shape = this.drawing.shape(ref);
     return shape ? nameOf(shape, this.kinds) : "";
+  }
+
+  /**
+   * How large a shape is: the server's figure for an area, else a preview.
+   *
+   * @returns {{text: string, preview: boolean}}
+   */
+  sizeOf(shape) {
+    const told = this.measured?.shapes?.[shape.id]?.text;
+    if (told && formOf(shape.geometry) === "area") return { text: told, preview: false };
+    const text = showMeasure(measureOf(shape.geometry), this.units);
+    return { text, preview: text !== "" };
   }
 
   /** A kind by its token. */

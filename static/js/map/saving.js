@@ -32,6 +32,7 @@ export class Saving {
       this.save();
     });
     this.#why.addEventListener("input", () => this.#changed());
+    for (const event of ["sketch", "state"]) board.addEventListener(event, () => this.#keepSoon());
     window.addEventListener("pagehide", () => this.#keep());
     document.addEventListener("visibilitychange", () => this.#keep());
     this.#showState();
@@ -40,21 +41,27 @@ export class Saving {
   /** Offer a draft that an earlier visit left behind; true when there is one. */
   offerDraft() {
     const found = this.#draft.read();
-    if (!found || sameShapes(found.collection.features, this.#board.drawing.shapes)) return false;
+    if (!found || (!found.sketch && sameShapes(found.collection.features, this.#board.drawing.shapes))) return false;
     this.#found = found;
     setText(this.#board.part("draft-notice"), draftNotice(found, this.#number, new Date()));
     this.#showOffer(true);
     return true;
   }
 
-  /** Go on with the draft. It is one step, so undo shows the saved drawing. */
+  /**
+   * Go on with the draft. It is one step, so undo shows the saved drawing.
+   *
+   * @returns {object|null}  The sketch that was under way, if any.
+   */
   continueDraft() {
-    const { collection, why = "" } = this.#found;
+    const { collection, why = "", sketch } = this.#found;
     this.#found = null;
     this.#why.value = why;
     this.#showOffer(false);
-    this.#board.drawing.replaceAll(collection, "continue with the kept drawing");
+    const same = sameShapes(collection.features, this.#board.drawing.shapes);
+    if (!same) this.#board.drawing.replaceAll(collection, "continue with the kept drawing");
     this.#board.say("The drawing that was not saved is back.");
+    return sketch ?? null;
   }
 
   /** Put the draft away; it can be brought back until the page is left. */
@@ -66,8 +73,8 @@ export class Saving {
     const back = element("button", { type: "button", class: "minor" }, "Bring it back");
     back.addEventListener("click", () => {
       this.#found = discarded;
-      this.continueDraft();
       this.#tell("");
+      this.#board.root.querySelector('[data-do="continue-draft"]').click();
     });
     this.#tell("The drawing that was not saved is discarded.", "said", back);
   }
@@ -102,7 +109,7 @@ export class Saving {
     this.#board.root.dataset.number = body.number;
     this.#why.value = "";
     this.#board.drawing.saved(sent, body.collection ?? { features: sent });
-    if (!this.#board.drawing.dirty) this.#draft.clear();
+    this.#keep();
     if (body.measured && !this.#board.drawing.dirty) this.#board.setMeasured(body.measured);
     const notes = (body.notes ?? []).map(({ message }) => message).join(" ");
     this.#tell(`Saved as version ${body.number}. ${notes}`.trim(), "done");
@@ -121,16 +128,20 @@ export class Saving {
 
   #changed() {
     this.#showState();
-    clearTimeout(this.#waiting);
-    this.#waiting = setTimeout(() => this.#keep(), PAUSE_MS);
+    this.#keepSoon();
+  }
+
+  #keepSoon() {
+    if (this.#waiting === 0) this.#waiting = setTimeout(() => this.#keep(), PAUSE_MS);
   }
 
   /** Keep or clear the draft; an offered one is left alone until it is decided on. */
   #keep() {
     clearTimeout(this.#waiting);
+    this.#waiting = 0;
     if (this.#found) return;
-    const { drawing } = this.#board;
-    if (!drawing.dirty) {
+    const { drawing, unfinished } = this.#board;
+    if (!drawing.dirty && !unfinished) {
       this.#draft.clear();
       return;
     }
@@ -139,6 +150,7 @@ export class Saving {
       at: new Date().toISOString(),
       collection: drawing.collection,
       why: this.#why.value,
+      sketch: unfinished,
     };
     const kept = this.#draft.write(draft);
     this.#board.part("no-draft").hidden = kept;

@@ -1,14 +1,12 @@
 /** One shape as a row of the table: everything about it can be read and changed here. */
 
 import { lookOf } from "../shared/kinds.js";
-import { formOf, measureOf } from "../shared/outline.js";
-import { joinQuantity, showMeasure, splitQuantity } from "../shared/show.js";
+import { formOf, partsOf } from "../shared/outline.js";
+import { joinQuantity, splitQuantity } from "../shared/show.js";
 import { CornerList } from "./corner_list.js";
 import { element, setText } from "./element.js";
 import { swatch } from "./hatch.js";
 import { kindOptions } from "./kind_picker.js";
-
-const FORM_WORDS = { area: "Area", line: "Line", point: "Point" };
 
 /** A row and, when asked for, the list of its corners beneath. */
 export class ShapeRow {
@@ -123,10 +121,10 @@ export class ShapeRow {
 
   #showSize(shape) {
     const { size, preview } = this.#parts;
-    const told = this.#board.measured?.shapes?.[this.#ref]?.text;
-    const measure = measureOf(shape.geometry);
-    setText(size, told ?? (showMeasure(measure, this.#board.units) || FORM_WORDS.point));
-    preview.hidden = Boolean(told) || !measure;
+    const shown = this.#board.sizeOf(shape);
+    const points = partsOf(shape.geometry).flatMap((part) => part.corners).length;
+    setText(size, shown.text || (points === 1 ? "one point" : `${points} points`));
+    preview.hidden = !shown.preview;
   }
 
   /** Turf has a slope; anything else a distance to keep. */

@@ -130,6 +130,12 @@ export class Sketch {
     return true;
   }
 
+  /** Go on with a sketch that a draft kept. */
+  restore({ kind, form, corners }) {
+    this.#begin(this.#board.kind(kind), form, corners);
+    this.#board.say(`Your sketch is back. ${this.words().count}.`);
+  }
+
   /** Whether a sketch was put away that undo would bring back. */
   get putAway() {
     return this.#dropped !== null;
@@ -159,6 +165,7 @@ export class Sketch {
 
   #end() {
     this.corners = [];
+    this.#board.unfinished = null;
     this.#aim = null;
     this.#snapper.hide();
     this.#layers.clear();
@@ -228,6 +235,8 @@ export class Sketch {
 
   #refresh() {
     if (!this.#drawing) return;
+    const { kind, form, corners } = this;
+    this.#board.unfinished = corners.length > 0 ? { kind: kind.token, form, corners } : null;
     this.#layers.show(this, this.#aim);
     this.#board.dispatchEvent(new Event("sketch"));
   }

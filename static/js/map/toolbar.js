@@ -1,7 +1,5 @@
 /** The buttons of the drawing board: which are there in which mode, and what each does. */
 
-import { measureOf } from "../shared/outline.js";
-import { showMeasure } from "../shared/show.js";
 import { element, setText } from "./element.js";
 
 /**
@@ -107,9 +105,8 @@ function showReadout(board, sketch) {
 function selectedWords(board) {
   const shape = board.drawing.shape(board.selected);
   if (!shape) return null;
-  const told = board.measured?.shapes?.[shape.id]?.text;
-  const size = told ?? showMeasure(measureOf(shape.geometry), board.units);
-  return { title: board.nameOf(shape.id), count: "", edge: "", size, told };
+  const { text, preview } = board.sizeOf(shape);
+  return { title: board.nameOf(shape.id), count: "", edge: "", size: text, told: !preview };
 }
 
 /** Area, line or point, as the kind allows. */

@@ -173,7 +173,10 @@ function editingActs({ board, sketch, handles, table, saving }) {
       saving.save();
       board.part("save-form").scrollIntoView({ block: "center" });
     },
-    "continue-draft": () => saving.continueDraft(),
+    "continue-draft": () => {
+      const unfinished = saving.continueDraft();
+      if (unfinished) sketch.restore(unfinished);
+    },
     "discard-draft": () => saving.discardDraft(),
   };
 }

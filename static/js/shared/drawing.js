@@ -168,7 +168,12 @@ export class Drawing {
  * @returns {boolean}
  */
 export function sameShapes(some, others) {
-  return some === others || JSON.stringify(some, sorted) === JSON.stringify(others, sorted);
+  if (some.length !== others.length) return false;
+  return some.every((shape, i) => shape === others[i] || written(shape) === written(others[i]));
+}
+
+function written(shape) {
+  return JSON.stringify(shape, sorted);
 }
 
 function sorted(_, value) {

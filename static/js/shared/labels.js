@@ -7,6 +7,7 @@ const LINE_PX = 18;
 const MOST_SHAPES = 300;
 const MOST_EDGES = 4000;
 const TRIES = 14;
+const LEAST_ROOM_PX = 5;
 
 /**
  * Choose the names that have room and where they stand: larger shapes first, each name
@@ -28,11 +29,15 @@ export function labelPlaces(named, toPixels) {
       const place = placeOf(outline, edges.length > MOST_EDGES ? outline.edges : edges);
       const label = labelBox(place.pixel, outline.text);
       const shown = label.every(Number.isFinite);
-      const wide = outline.form !== "area" || width(outline.box) > 0.7 * width(label);
-      if (!shown || !wide || taken.some((other) => overlap(label, other))) return [];
+      if (!shown || !hasRoom(outline, place, label) || taken.some((other) => overlap(label, other))) return [];
       taken.push(label);
       return [{ text: outline.text, lonlat: place.lonlat }];
     });
+}
+
+/** A name needs an area or a line about as wide as itself, and some air above and below. */
+function hasRoom({ form, box }, { room = Infinity }, label) {
+  return form === "point" || (width(box) > 0.7 * width(label) && room > LEAST_ROOM_PX);
 }
 
 function drawn(shape, toPixels) {
@@ -74,7 +79,7 @@ function placeOf({ form, edges: own, box, middle, toDegrees }, edges) {
     return { pixel, lonlat: toDegrees(pixel) };
   }
   const near = edges.filter(([a, b]) => overlap(box, spanOf(a, b)));
-  let best = { pixel: middle.pixel, room: -Infinity };
+  let best = { pixel: middle.pixel, room: 0, worth: -Infinity };
   for (let i = 1; i < TRIES; i += 1) {
     for (let j = 1; j < TRIES; j += 1) {
       const pixel = [
@@ -82,11 +87,12 @@ function placeOf({ form, edges: own, box, middle, toDegrees }, edges) {
         box[1] + (j / TRIES) * (box[3] - box[1]),
       ];
       if (!inside(pixel, own)) continue;
-      const room = roomAt(pixel, near) - distance(pixel, middle.pixel) / 20;
-      if (room > best.room) best = { pixel, room };
+      const room = roomAt(pixel, near);
+      const worth = room - distance(pixel, middle.pixel) / 20;
+      if (worth > best.worth) best = { pixel, room, worth };
     }
   }
-  return { pixel: best.pixel, lonlat: toDegrees(best.pixel) };
+  return { ...best, lonlat: toDegrees(best.pixel) };
 }
 
 /** A name is wide and low, so distance across counts for less than distance up and down. */
