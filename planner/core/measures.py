@@ -16,6 +16,8 @@ from properties.core.units import Quantity
 
 #: Where a label gives no lowest rate, a measure may fall this share short of the rate asked for.
 SHORTFALL_SHARE = 0.05
+#: A coarse measure is good enough if it comes this near, as a share of the amount.
+NEAR_ENOUGH_SHARE = 0.05
 _FINEST_SHARE = 1e-3  # of the amount: nobody measures finer than a thousandth
 
 
@@ -113,10 +115,12 @@ def span_of(rate: float, limits: Limits) -> Span:
 def to_measure(
     *, rate: float, extent: float, span: Span, marks: Sequence[Quantity]
 ) -> Measured | None:
-    """Round an amount to a mark of the coarsest measure that keeps the rate in the span.
+    """Round an amount to what a measure shows, with the rate kept in the span.
 
-    Of the two marks either side of the amount, those whose effective rate is in
-    the span count; the nearer wins, and the lower if they are equally near.
+    Of the two marks of a measure either side of the amount, those whose
+    effective rate is in the span count; the nearer wins, and the lower if they
+    are equally near. The coarsest measure that comes within 5 % of the amount is
+    taken; where none does, the one that comes nearest.
 
     Parameters
     ----------
@@ -141,21 +145,34 @@ def to_measure(
 
     References
     ----------
-    Our own rule.
+    Our own rule. 5 % is the usual acceptance of an output check (Pesticide
+    Environmental Stewardship, NC State, Spray Gun calibration page).
     """
-    for mark in marks:
-        exact = rate * extent / mark.si  # in marks
-        nearest = round(exact)
-        below = nearest if math.isclose(exact, nearest, rel_tol=SAME_NUMBER) else math.floor(exact)
-        readable = [
-            count
-            for count in (below, below + 1)
-            if count > 0 and span.holds(count * mark.si / extent)
-        ]
-        if readable:
-            count = min(readable, key=lambda count: (round(abs(count - exact), 9), count))
-            return Measured(count, mark)
-    return None
+    wanted = rate * extent
+    readings = [
+        reading
+        for mark in marks
+        if (reading := _nearest_mark(wanted, extent=extent, span=span, mark=mark)) is not None
+    ]
+    near = (reading for reading in readings if _off(reading, wanted) <= NEAR_ENOUGH_SHARE)
+    nearest = min(readings, key=lambda reading: _off(reading, wanted), default=None)
+    return next(near, nearest)
+
+
+def _nearest_mark(wanted: float, *, extent: float, span: Span, mark: Quantity) -> Measured | None:
+    exact = wanted / mark.si  # in marks
+    nearest = round(exact)
+    below = nearest if math.isclose(exact, nearest, rel_tol=SAME_NUMBER) else math.floor(exact)
+    readable = [
+        count for count in (below, below + 1) if count > 0 and span.holds(count * mark.si / extent)
+    ]
+    count = min(readable, key=lambda count: (round(abs(count - exact), 9), count), default=None)
+    return None if count is None else Measured(count, mark)
+
+
+def _off(reading: Measured, wanted: float) -> float:
+    """How far a reading is from the amount wanted, as a share of it."""
+    return round(abs(reading.si / wanted - 1), 9)
 
 
 def finer_mark(*, rate: float, extent: float, span: Span, than: Quantity) -> Quantity | None:

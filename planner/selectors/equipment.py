@@ -1,11 +1,15 @@
 """Machines of a person's firm, and what their calibrations come to."""
 
+from dataclasses import dataclass
+
 from django.db.models import QuerySet
 
-from planner.core.calibration import MeasuredCourse, Output, output_of
+from planner.core.calibration import MeasuredCourse, output_of
+from planner.core.calibration_checks import calibration_findings
+from planner.core.shown import SHOWN, Units
+from planner.core.workings.output import course_figures
 from planner.models import Calibration, Machine
-from properties.core.units import quantity_of_si
-from properties.core.working import Figure, Input
+from properties.core.working import Figure
 from properties.models import Person
 
 
@@ -28,21 +32,26 @@ def course_of(calibration: Calibration) -> MeasuredCourse:
     )
 
 
-def calibration_figures(calibration: Calibration, *, units: str) -> Figure:
+@dataclass(frozen=True)
+class CalibrationSheet:
+    """What the runs of a calibration come to, and what is found about them."""
+
+    output: Figure
+    others: tuple[Figure, ...]
+    warnings: tuple[str, ...]
+    refusals: tuple[str, ...]
+
+
+def calibration_sheet(calibration: Calibration, *, units: str) -> CalibrationSheet:
     """Work out the output of a calibration, with its working."""
-    output: Output = output_of(course_of(calibration), swath_m=calibration.swath.si)
-    unit = "gal/1000 sq ft" if units == "us" else "L/100 m2"
-    return Figure(
-        "output",
-        "Output",
-        "mean of the runs / (course length × swath)",
-        (
-            *(
-                Input(f"run {run.number}", quantity_of_si(run.volume_l, "gal"))
-                for run in output.kept
-            ),
-            Input("course length", calibration.course_length),
-            Input("swath", calibration.swath),
-        ),
-        quantity_of_si(output.l_per_m2, unit),
+    shown = SHOWN[Units(units)]
+    course = course_of(calibration)
+    output = output_of(course, swath_m=calibration.swath.si)
+    first, *others = course_figures(course, output, swath=calibration.swath, shown=shown)
+    found = calibration_findings(output, shown=shown)
+    return CalibrationSheet(
+        output=first,
+        others=tuple(others),
+        warnings=tuple(finding.message for finding in found.warnings),
+        refusals=tuple(finding.message for finding in found.refusals),
     )

@@ -1,7 +1,5 @@
 """A plan from the text of a request alone, with no stored row and no database."""
 
-import json
-from importlib.resources import files
 from typing import Any
 
 from planner.core.ground import Rules
@@ -9,16 +7,16 @@ from planner.core.plan import plan_from_text
 from planner.core.report import plan_as_json
 from properties.core.setbacks import Claim
 from properties.core.units import Dimension, parse_quantity
+from properties.selectors.rules import example_setbacks
 
 
 def example_rules() -> Rules:
     """Read the example distances that ship with the project; nobody has checked them."""
-    text = files("properties").joinpath("data/example_setbacks.json").read_text(encoding="utf-8")
     # The distance does not depend on the units a plan is shown in, so one family is used.
     return Rules(
         {
             kind: Claim(parse_quantity(example["us"], Dimension.LENGTH), example["source"])
-            for kind, example in json.loads(text)["kinds"].items()
+            for kind, example in example_setbacks().items()
         }
     )
 

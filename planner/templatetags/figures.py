@@ -4,8 +4,8 @@ from typing import Any
 
 from django import template
 
-from properties.core.units import Quantity
 from properties.core.showing import shown_unit, shown_value
+from properties.core.units import Quantity
 
 register = template.Library()
 

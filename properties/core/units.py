@@ -149,6 +149,8 @@ class Quantity:
 
     def to(self, unit: str) -> "Quantity":
         """Say the same quantity in another unit of its kind."""
+        if unit == self.unit:
+            return self
         if dimension_of(unit) is not self.dimension:
             raise Refused(
                 "unit",

@@ -1,6 +1,9 @@
 """The distances a firm keeps, as they stand on a day."""
 
+import json
 from datetime import date
+from importlib.resources import files
+from typing import Any
 
 from django.db.models import Q, QuerySet
 
@@ -27,3 +30,10 @@ def default_claims_on(firm: Firm, day: date) -> dict[str, Claim]:
         kind: Claim(rule.distance, f"{firm.name}'s own rule ({rule.source})")
         for kind, rule in setback_rules_on(firm, day).items()
     }
+
+
+def example_setbacks() -> dict[str, dict[str, Any]]:
+    """Read the example distances that ship with the project; nobody has checked them."""
+    text = files("properties").joinpath("data/example_setbacks.json").read_text(encoding="utf-8")
+    examples: dict[str, dict[str, Any]] = json.loads(text)["kinds"]
+    return examples

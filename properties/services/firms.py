@@ -1,15 +1,12 @@
 """Founding a firm, with example distances to check, and changing its standing facts."""
 
-import json
 from datetime import datetime
-from pathlib import Path
 
 from django.db import transaction
 
 from properties.core.units import parse_quantity
 from properties.models import Firm, Person, SetbackRule, TileLayer
-
-EXAMPLE_SETBACKS = Path(__file__).parent.parent / "data" / "example_setbacks.json"
+from properties.selectors.rules import example_setbacks
 
 
 @transaction.atomic
@@ -29,11 +26,6 @@ def found_firm(*, name: str, units: str, at: datetime) -> Firm:
         rule.full_clean()
         rule.save()
     return firm
-
-
-def example_setbacks() -> dict[str, dict[str, str]]:
-    """Read the example distances that ship with the project."""
-    return json.loads(EXAMPLE_SETBACKS.read_text(encoding="utf-8"))["kinds"]  # type: ignore[no-any-return]
 
 
 @transaction.atomic

@@ -55,7 +55,7 @@ def _customer(firm: Firm, facts: PlaceFacts) -> Customer:
 
 @dataclass(frozen=True)
 class Bounds:
-    """The edges of something on the map. [degrees]"""
+    """The edges of something on the map, in degrees."""
 
     west: float
     south: float

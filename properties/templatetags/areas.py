@@ -2,8 +2,8 @@
 
 from django import template
 
-from properties.core.units import Quantity
 from properties.core.showing import shown, shown_area
+from properties.core.units import Quantity
 
 register = template.Library()
 

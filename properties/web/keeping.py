@@ -25,4 +25,4 @@ def keep(form: BaseForm, act: Callable[[], Kept]) -> Kept | None:
 
 
 def _say(form: BaseForm, field: str, words: list[str]) -> None:
-    form.add_error(field if field in form.fields and field != NON_FIELD_ERRORS else None, words)  # type: ignore[arg-type]
+    form.add_error(field if field in form.fields and field != NON_FIELD_ERRORS else None, words)

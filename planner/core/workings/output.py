@@ -3,9 +3,9 @@
 import statistics
 from collections.abc import Iterator
 
-from planner.core.calibration import MeasuredCourse
+from planner.core.calibration import MeasuredCourse, Output
 from planner.core.planned import Planned
-from planner.core.shown import in_unit
+from planner.core.shown import Shown, in_unit
 from planner.core.workings.terms import grouped
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -51,12 +51,11 @@ def output_figures(planned: Planned) -> Iterator[Figure]:
     ----------
     Each derivation names its own.
     """
-    calibration = planned.request.machine.calibration
+    machine = planned.request.machine
+    calibration = machine.calibration
     if isinstance(calibration, MeasuredCourse):
-        runs = _runs(planned, calibration)
-        yield _course(planned, calibration, runs)
-        yield _variation(planned, runs)
-        yield from _flukes(planned, calibration)
+        swath = machine.swath
+        yield from course_figures(calibration, planned.output, swath=swath, shown=planned.shown)
     else:
         stated = Input("stated output", in_unit(calibration.output, planned.shown.output))
         result = planned.shown.output_of(planned.output.l_per_m2)
@@ -66,56 +65,89 @@ def output_figures(planned: Planned) -> Iterator[Figure]:
     yield _carrier(planned)
 
 
-def _runs(planned: Planned, course: MeasuredCourse) -> tuple[Input, ...]:
-    return tuple(
-        Input(
-            f"run {run.number}",
-            in_unit(course.volumes_used[run.number - 1], planned.shown.spray),
-        )
-        for run in planned.output.kept
+def course_figures(
+    course: MeasuredCourse, output: Output, *, swath: Quantity, shown: Shown
+) -> Iterator[Figure]:
+    """Derive the output of a measured course, how its runs vary, and its flukes.
+
+    Parameters
+    ----------
+    course : MeasuredCourse
+        The runs as they were measured. [-]
+    output : Output
+        What they came to. [L/m²]
+    swath : Quantity
+        Effective width of one pass. [length]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivations. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every figure has a derivation.
+
+    References
+    ----------
+    Each derivation names its own.
+    """
+    runs = tuple(
+        Input(f"run {run.number}", in_unit(course.volumes_used[run.number - 1], shown.spray))
+        for run in output.kept
     )
+    yield _course(course, output, runs, swath=swath, shown=shown)
+    yield _variation(output, runs, shown)
+    yield from _flukes(course, output, shown)
 
 
-def _course(planned: Planned, course: MeasuredCourse, runs: tuple[Input, ...]) -> Figure:
-    shown = planned.shown
+def _course(
+    course: MeasuredCourse,
+    output: Output,
+    runs: tuple[Input, ...],
+    *,
+    swath: Quantity,
+    shown: Shown,
+) -> Figure:
     length = Input("course length", in_unit(course.course_length, shown.length))
-    swath = Input("swath", in_unit(planned.request.machine.swath, shown.length))
     mean = f"{grouped(runs)} / {len(runs)}"
     return Figure(
         "output",
         "Output over the measured course: mean of the runs that are kept",
         f"{shown.per_area} × {mean} / (course length × swath)",
-        (*runs, length, swath),
-        shown.output_of(planned.output.l_per_m2),
+        (*runs, length, Input("swath", in_unit(swath, shown.length))),
+        shown.output_of(output.l_per_m2),
         COURSE_SOURCE,
     )
 
 
-def _variation(planned: Planned, runs: tuple[Input, ...]) -> Figure:
-    mean_l = sum(run.volume_l for run in planned.output.kept) / len(runs)
-    mean = Input("mean", planned.shown.spray_of(mean_l))
+def _variation(output: Output, runs: tuple[Input, ...], shown: Shown) -> Figure:
+    mean_l = sum(run.volume_l for run in output.kept) / len(runs)
+    mean = Input("mean", shown.spray_of(mean_l))
     squares = " + ".join(f"({run.name} − mean)²" for run in runs)
     return Figure(
         "output.cv_percent",
         "Coefficient of variation of the runs that are kept",
         f"100 × sqrt(({squares}) / ({len(runs)} − 1)) / mean",
         (*runs, mean),
-        Quantity(100 * (planned.output.variation or 0.0), "%"),
+        Quantity(100 * (output.variation or 0.0), "%"),
         VARIATION_SOURCE,
     )
 
 
-def _flukes(planned: Planned, course: MeasuredCourse) -> Iterator[Figure]:
-    unit = planned.shown.spray
-    volumes_l = [run.volume_l for run in planned.output.runs]
-    middle = Input("middle run", planned.shown.spray_of(statistics.median(volumes_l)))
-    for number, run in enumerate(planned.output.flukes):
+def _flukes(course: MeasuredCourse, output: Output, shown: Shown) -> Iterator[Figure]:
+    volumes_l = [run.volume_l for run in output.runs]
+    middle = Input("middle run", shown.spray_of(statistics.median(volumes_l)))
+    for number, run in enumerate(output.flukes):
         name = f"run {run.number}"
         yield Figure(
             f"output.flukes[{number}].deviation_percent",
             f"How far run {run.number} is from the middle run",
             f"100 × ({name} / middle run − 1)",
-            (Input(name, in_unit(course.volumes_used[run.number - 1], unit)), middle),
+            (Input(name, in_unit(course.volumes_used[run.number - 1], shown.spray)), middle),
             Quantity(100 * run.deviation, "%"),
             FLUKE_SOURCE,
         )

@@ -7,7 +7,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Machine
-from planner.selectors.equipment import calibration_figures, machines_of, newest_calibration
+from planner.selectors.equipment import calibration_sheet, machines_of, newest_calibration
 from planner.services.equipment import keep_machine, record_course_calibration
 from planner.web.forms.equipment import CourseForm, MachineForm
 from properties.core.powers import Power
@@ -22,8 +22,8 @@ def machines(request: PersonRequest) -> HttpResponse:
     rows = []
     for machine in machines_of(request.user):
         calibration = newest_calibration(machine)
-        output = calibration and calibration_figures(calibration, units=request.user.units)
-        rows.append({"machine": machine, "calibration": calibration, "output": output})
+        found = calibration and calibration_sheet(calibration, units=request.user.units)
+        rows.append({"machine": machine, "calibration": calibration, "sheet": found})
     return render(request, "planner/machines.html", {"rows": rows})
 
 
@@ -34,7 +34,7 @@ def machine(request: PersonRequest, pk: int) -> HttpResponse:
     found = get_object_or_404(machines_of(request.user), pk=pk)
     present = newest_calibration(found)
     calibrations = [
-        {"row": row, "output": calibration_figures(row, units=request.user.units)}
+        {"row": row, "sheet": calibration_sheet(row, units=request.user.units)}
         for row in found.calibrations.prefetch_related("runs").select_related("done_by")[:20]
     ]
     context = {"machine": found, "present": present, "calibrations": calibrations}
@@ -68,16 +68,20 @@ def calibrate(request: PersonRequest, pk: int) -> HttpResponse:
     """Enter the water used in runs over a measured course."""
     row = get_object_or_404(machines_of(request.user), pk=pk)
     form = CourseForm(request.POST or None)
-    if form.is_valid() and keep(
-        form,
-        lambda: record_course_calibration(
-            row,
-            person=request.user,
-            at=timezone.now(),
-            course_length=form.cleaned_data["course_length"],
-            volumes_used=form.volumes,
-            note=form.cleaned_data["note"],
-        ),
+    if (
+        form.is_valid()
+        and keep(
+            form,
+            lambda: record_course_calibration(
+                row,
+                person=request.user,
+                at=timezone.now(),
+                course_length=form.cleaned_data["course_length"],
+                volumes_used=form.volumes,
+                note=form.cleaned_data["note"],
+            ),
+        )
+        is not None
     ):
         messages.success(request, "The calibration is kept.")
         return redirect(row)

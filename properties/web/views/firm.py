@@ -50,9 +50,13 @@ def edit_rule(request: PersonRequest, pk: int | None = None) -> HttpResponse:
         else get_object_or_404(setback_rules_of(request.user), pk=pk)
     )
     form = SetbackRuleForm(request.POST or None, instance=rule)
-    if form.is_valid() and keep(
-        form,
-        lambda: set_rule(person=request.user, rule=form.save(commit=False), at=timezone.now()),
+    if (
+        form.is_valid()
+        and keep(
+            form,
+            lambda: set_rule(person=request.user, rule=form.save(commit=False), at=timezone.now()),
+        )
+        is not None
     ):
         messages.success(request, "The distance is kept, with you as the one who checked it.")
         return redirect("rules")
@@ -75,7 +79,10 @@ def firm(request: PersonRequest) -> HttpResponse:
 def edit_firm(request: PersonRequest) -> HttpResponse:
     """Change the name or the units of the firm."""
     form = FirmForm(request.POST or None, instance=request.user.firm)
-    if form.is_valid() and keep(form, lambda: change_firm(request.user.firm, **form.cleaned_data)):
+    if (
+        form.is_valid()
+        and keep(form, lambda: change_firm(request.user.firm, **form.cleaned_data)) is not None
+    ):
         return redirect("firm")
     return _form_page(request, form, title="The firm", back="firm")
 
@@ -109,7 +116,10 @@ def edit_person(request: PersonRequest, pk: int) -> HttpResponse:
     """Change the role of somebody, or close their access."""
     person = get_object_or_404(people_of(request.user), pk=pk)
     form = PersonForm(request.POST or None, instance=person)
-    if form.is_valid() and keep(form, lambda: change_person(person, **form.cleaned_data)):
+    if (
+        form.is_valid()
+        and keep(form, lambda: change_person(person, **form.cleaned_data)) is not None
+    ):
         return redirect("firm")
     return _form_page(request, form, title="Role and access", back="firm")
 
@@ -119,7 +129,10 @@ def edit_person(request: PersonRequest, pk: int) -> HttpResponse:
 def own_facts(request: PersonRequest) -> HttpResponse:
     """Change one's own name and units."""
     form = OwnFactsForm(request.POST or None, instance=request.user)
-    if form.is_valid() and keep(form, lambda: change_own_facts(request.user, **form.cleaned_data)):
+    if (
+        form.is_valid()
+        and keep(form, lambda: change_own_facts(request.user, **form.cleaned_data)) is not None
+    ):
         messages.success(request, "Kept.")
         return redirect("own_facts")
     return _form_page(request, form, title="You", back="properties")
@@ -130,8 +143,9 @@ def own_facts(request: PersonRequest) -> HttpResponse:
 def new_tile_layer(request: PersonRequest) -> HttpResponse:
     """Add a map layer."""
     form = TileLayerForm(request.POST or None)
-    if form.is_valid() and keep(
-        form, lambda: add_tile_layer(request.user.firm, **form.cleaned_data)
+    if (
+        form.is_valid()
+        and keep(form, lambda: add_tile_layer(request.user.firm, **form.cleaned_data)) is not None
     ):
         return redirect("firm")
     return _form_page(request, form, title="Map layer", back="firm")

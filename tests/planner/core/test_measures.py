@@ -85,6 +85,19 @@ def test_the_lower_of_two_marks_that_are_equally_near_is_taken() -> None:
     assert measured == Measured(37, JUG)
 
 
+def test_a_coarse_measure_that_is_far_off_gives_way_to_a_finer_one() -> None:
+    # 2,989 sq ft at 0.8 fl oz/1,000 sq ft is 2.39 fl oz. The jug's 2 would be 16 % short, though
+    # inside the label; the cup's 2.4 is near. Alone on the truck, the jug's 2 must do.
+    asked = per_ksqft("0.8 fl oz").si
+    span = Span(per_ksqft("0.65 fl oz").si, per_ksqft("1.0 fl oz").si)
+    extent = sq_ft(2989)
+
+    with_cup = to_measure(rate=asked, extent=extent, span=span, marks=[JUG, CUP])
+    alone = to_measure(rate=asked, extent=extent, span=span, marks=[JUG])
+
+    assert (with_cup, alone) == (Measured(24, CUP), Measured(2, JUG))
+
+
 def test_an_amount_on_a_mark_stays_there() -> None:
     # 30,000 sq ft at 0.3 fl oz/1,000 sq ft is 9 fl oz; the label allows that rate and no other.
     rate = per_ksqft("0.3 fl oz").si
