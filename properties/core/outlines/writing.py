@@ -45,7 +45,7 @@ def _feature(shape: Shape) -> geojson.Feature:
         properties["name"] = shape.name
     for word, quantity in (("setback", shape.setback), ("slope", shape.slope)):
         if quantity is not None:
-            properties[word] = f"{quantity.value!r} {quantity.unit}"
+            properties[word] = quantity.to_the_last_digit
     drawn = shapely.geometry.mapping(shape.geometry)
     outline = getattr(geojson, drawn["type"])(drawn["coordinates"], precision=_EVERY_DECIMAL)
     return geojson.Feature(id=shape.ref, properties=properties, geometry=outline)
