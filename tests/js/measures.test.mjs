@@ -38,6 +38,23 @@ test("every fault of a form is told at once", () => {
   );
 });
 
+const LENGTH_PROBLEMS = [
+  ["", /Length is empty/],
+  ["0", /“0” is not a number above zero/],
+  ["-4", /“-4” is not a number above zero/],
+  ["1,250", /can be read in two ways/],
+  ["99999999", /more than 20 km/],
+];
+
+for (const [length, message] of LENGTH_PROBLEMS) {
+  test(`a length typed as “${length}” is refused in words that fit`, () => {
+    const { faults } = shapeByMeasures({ ...rectangle, length }, TURF);
+
+    assert.deepEqual(faults.map((fault) => fault.field), ["length"]);
+    assert.match(faults[0].message, message);
+  });
+}
+
 test("pasted corners are read as latitude, longitude", () => {
   const { geometry } = shapeByCorners("40.0, -90.0\n40.0, -89.9\n\n40.1, -89.9\n40.0, -90.0\n", "area");
 

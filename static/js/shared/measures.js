@@ -5,6 +5,7 @@ import { circleCorners, frameAt, rectangleCorners } from "./plane.js";
 import { METRES, readNumber } from "./show.js";
 
 const LONGEST_M = 20000;
+const NAMES = { length: "Length", width: "Width", round: "The measure" };
 
 /**
  * Make a rectangle or circle from what was typed. Every fault is told at once.
@@ -44,11 +45,16 @@ function circle(typed, kind, read) {
 function readLength(typed, field, faults) {
   const length_m = readNumber(typed[field] ?? "") * METRES[typed.unit];
   if (length_m > 0 && length_m <= LONGEST_M) return length_m;
-  const said = typed[field]?.trim() ? `“${typed[field].trim()}”` : "An empty box";
-  const problem =
-    length_m > LONGEST_M ? "is longer than 20 km" : "is not a number above zero, such as 42.5";
-  faults.push({ field, message: `${said} ${problem}. Enter what you measured.` });
+  const problem = lengthProblem(typed[field]?.trim() ?? "", length_m);
+  faults.push({ field, message: `${NAMES[field]}${problem} Enter what you measured, such as 42.5.` });
   return NaN;
+}
+
+function lengthProblem(text, length_m) {
+  if (text === "") return " is empty.";
+  if (length_m > LONGEST_M) return `: “${text}” is more than 20 km.`;
+  if (/^\d{1,3},\d{3}$/.test(text)) return `: “${text}” can be read in two ways. Leave the comma out.`;
+  return `: “${text}” is not a number above zero.`;
 }
 
 function readBearing(text, faults) {
