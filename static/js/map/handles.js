@@ -108,7 +108,14 @@ export class Handles {
     const { geometry } = this.#shape;
     const insert = (lonlat) => insertCorner(geometry, part.at, next, lonlat);
     this.#draggable(marker, { part, index: next, change: insert, what: "put in a corner" });
-    marker.on("click", () => this.#commit(insert(middle), { part, index: next, what: "put in a corner" }));
+    const putIn = () => this.#commit(insert(middle), { part, index: next, what: "put in a corner" });
+    marker.on("click", putIn);
+    marker.getElement().addEventListener("keydown", (event) => {
+      if (event.key !== "Enter" && event.key !== " ") return;
+      event.preventDefault();
+      event.stopPropagation();
+      putIn();
+    });
   }
 
   #handle(place, className, name) {

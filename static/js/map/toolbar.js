@@ -6,12 +6,12 @@ import { element, setText } from "./element.js";
  * Let every button with a `data-do` do it.
  *
  * @param {import("./board.js").Board} board
- * @param {Record<string, (button: HTMLElement) => void>} acts  What each `data-do` does.
+ * @param {Record<string, (button: HTMLElement, event: Event) => void>} acts  What each `data-do` does.
  */
 export function setUpButtons(board, acts) {
   board.root.addEventListener("click", (event) => {
     const button = event.target.closest("[data-do]");
-    if (button) acts[button.dataset.do]?.(button);
+    if (button) acts[button.dataset.do]?.(button, event);
   });
 }
 

@@ -26,6 +26,10 @@ const SHOW_ALL = {
   "aria-label": "Show all shapes",
 };
 
+const HOW_TO_EDIT =
+  "Drag a corner; a plus puts one in. By keyboard: Tab to a corner, arrow keys move it, Delete removes it.";
+const HOW_TO_MOVE = "Drag the shape or its handle, or use the arrow keys.";
+
 function setUp(root) {
   const { collection, number, measured } = readJson("drawing-data");
   const { units } = root.dataset;
@@ -70,6 +74,7 @@ function setUpEditing({ board, server, number, shapes, table, measuring }) {
     board.say(`${board.nameOf(ref)} added.`);
   });
   drawing.subscribe(({ what, how }) => {
+    if (how === "step") board.say(`Done: ${what}.`);
     if (how === "undo") board.say(`Undone: ${what}.`);
     if (how === "redo") board.say(`Done again: ${what}.`);
     if (how === "saved") return;
@@ -137,7 +142,13 @@ function editingActs({ board, sketch, handles, table, saving }) {
     drawing.remove(ref, `delete ${name}`);
     board.say(`${name} deleted. Undo brings it back.`);
   };
-  const toggle = (mode) => () => board.enter(board.mode === mode ? "selected" : mode);
+  const toggle = (mode, how, handle) => (_, event) => {
+    board.enter(board.mode === mode ? "selected" : mode);
+    if (board.mode !== mode) return;
+    board.say(how);
+    const byKeyboard = event?.detail === 0;
+    if (byKeyboard) board.root.querySelector(handle)?.focus({ preventScroll: true });
+  };
   return {
     undo: () => {
       if (board.mode === "draw") sketch.removeLast();
@@ -157,8 +168,8 @@ function editingActs({ board, sketch, handles, table, saving }) {
       board.enter("draw");
     },
     snap: () => board.toggleSnapping(),
-    "edit-corners": toggle("edit"),
-    move: toggle("move"),
+    "edit-corners": toggle("edit", HOW_TO_EDIT, ".corner-handle"),
+    move: toggle("move", HOW_TO_MOVE, ".move-handle"),
     "remove-corner": () => handles.removeCorner(),
     "delete-shape": () => remove(board.selected),
     "delete-row": (button) => remove(button.dataset.ref),
