@@ -18,7 +18,7 @@ say "templates"
 find properties planner -name '*.html' -print0 | xargs -0 $BIN/djade --target-version 5.2 --check
 $BIN/djlint --lint --quiet properties planner
 say "scripts"
-$BIN/oxlint --quiet -D correctness -D suspicious static/js tests/js
+$BIN/oxlint -D correctness -D suspicious static/js tests/js >/dev/null
 say "spelling"
 $BIN/codespell properties planner static/js static/css tests scripts docs README.md DEVELOPERS.md
 say "migrations and settings"

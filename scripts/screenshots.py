@@ -18,7 +18,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from PIL import Image
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page, ViewportSize, sync_playwright
 
 ROOT = Path(__file__).resolve().parent.parent
 PICTURES = ROOT / "docs" / "pictures"
@@ -32,8 +32,8 @@ QUIET = [
     "--disable-component-update",
     "--disable-sync",
 ]
-WIDE = {"width": 1440, "height": 900}
-PHONE = {"width": 390, "height": 780}
+WIDE: ViewportSize = {"width": 1440, "height": 900}
+PHONE: ViewportSize = {"width": 390, "height": 780}
 
 
 @contextmanager
@@ -53,7 +53,9 @@ def demo_site() -> Iterator[str]:
                 stdout=subprocess.DEVNULL,
             )
         serving = [sys.executable, "manage.py", "runserver", "--noreload", f"127.0.0.1:{port}"]
-        with subprocess.Popen(serving, cwd=ROOT, env=environment, stderr=subprocess.DEVNULL) as site:
+        with subprocess.Popen(
+            serving, cwd=ROOT, env=environment, stderr=subprocess.DEVNULL
+        ) as site:
             try:
                 _wait_for(f"http://127.0.0.1:{port}/account/login/")
                 yield f"http://127.0.0.1:{port}"
@@ -75,7 +77,7 @@ def _wait_for(address: str) -> None:
 def keep(page: Page, name: str) -> None:
     """Keep what the window shows as a small picture."""
     page.wait_for_timeout(1200)
-    picture = Image.open(io.BytesIO(page.screenshot()))
+    picture: Image.Image = Image.open(io.BytesIO(page.screenshot()))
     if picture.width > 1200:
         picture = picture.resize((1200, round(picture.height * 1200 / picture.width)))
     picture.save(PICTURES / f"{name}.webp", quality=72, method=6)

@@ -19,9 +19,13 @@ class QuantityInput(forms.MultiWidget):
 
     template_name = "properties/parts/quantity_input.html"
 
-    def __init__(self, units: Sequence[str], attrs: dict[str, Any] | None = None) -> None:
+    def __init__(
+        self, units: Sequence[str], *, of: str, attrs: dict[str, Any] | None = None
+    ) -> None:
         number = forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "size": 8})
-        unit = forms.Select({"aria-label": "Unit"}, [(unit, shown_unit(unit)) for unit in units])
+        unit = forms.Select(
+            {"aria-label": f"Unit of {of}"}, [(unit, shown_unit(unit)) for unit in units]
+        )
         super().__init__([number, unit], attrs)
 
     def decompress(self, value: Quantity | Literal[""] | None) -> list[str | None]:
@@ -40,7 +44,12 @@ class QuantityField(forms.MultiValueField):
         self.units = units
         fields = (forms.CharField(), forms.ChoiceField(choices=[(unit, unit) for unit in units]))
         kwargs.setdefault("initial", [None, units[0]])
-        super().__init__(fields, widget=QuantityInput(units), require_all_fields=False, **kwargs)
+        super().__init__(
+            fields,
+            widget=QuantityInput(units, of=str(kwargs.get("label", "this"))),
+            require_all_fields=False,
+            **kwargs,
+        )
 
     def compress(self, typed: list[str]) -> Quantity | None:
         """Read the number with its unit."""

@@ -59,6 +59,7 @@ function keep(form) {
     fill(form, JSON.parse(kept));
     say(form, "What you typed here before is back. It has not been kept yet.");
   }
+  if (answered && sessionStorage.getItem(SENT) === path) sessionStorage.removeItem(SENT);
   form.addEventListener("input", () => {
     sessionStorage.setItem(keyOf(path), JSON.stringify(typedIn(form)));
   });
