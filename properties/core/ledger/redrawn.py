@@ -11,11 +11,14 @@ from shapely.geometry.base import BaseGeometry
 
 from properties.core.plane import union_of
 
+#: Areas that differ in more than this share of their ground are two, however thin they are.
+_APART_SHARE = 0.1
+
 
 def distinct_outlines(
     areas: Sequence[BaseGeometry], *, thinner_than_m: float
 ) -> tuple[list[BaseGeometry], list[int]]:
-    """Take areas that differ by slivers only for one, so that no edge is cut a hundred times.
+    """Take areas that differ by a few slivers for one, so that no edge is cut a hundred times.
 
     An area is compared with the first of each group. A group covers all ground that any
     of its areas covers.
@@ -64,4 +67,7 @@ def distinct_outlines(
 
 
 def _differ_by_slivers(one: BaseGeometry, other: BaseGeometry, thinner_than_m: float) -> bool:
-    return bool(one.symmetric_difference(other).buffer(-thinner_than_m / 2).is_empty)
+    apart = one.symmetric_difference(other)
+    if apart.area > _APART_SHARE * one.area:
+        return False
+    return bool(apart.buffer(-thinner_than_m / 2).is_empty)

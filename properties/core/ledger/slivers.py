@@ -48,9 +48,9 @@ def slivers_among(
     a radius of A/P at least and 2 A/P at most, which spares most polygons a closer look.
     """
     area_m2 = shapely.area(polygons)
-    radius_m = area_m2 / shapely.length(polygons)
-    sliver = (area_m2 < smaller_than_m2) | (radius_m < thinner_than_m / 4)
-    unsure = np.flatnonzero(~sliver & (radius_m < thinner_than_m / 2))
+    fringe_m2 = shapely.length(polygons) * thinner_than_m / 2
+    sliver = (area_m2 < smaller_than_m2) | (2 * area_m2 < fringe_m2)
+    unsure = np.flatnonzero(~sliver & (area_m2 < fringe_m2))
     sliver[unsure] = shapely.is_empty(shapely.buffer(polygons[unsure], -thinner_than_m / 2))
     return sliver
 
