@@ -5,6 +5,10 @@ from django.shortcuts import render
 
 NOT_FOUND = "There is no such page in your firm. It may have been moved or removed."
 NOT_ALLOWED = "Your role does not allow this. Ask an owner of your firm."
+TOO_OLD_FOR_DATA = (
+    "You are signed out, or this page was open for too long. What you drew is kept in this "
+    "browser. Reload the page, then save again."
+)
 TOO_OLD = (
     "This form was open for so long that its seal expired. Go back: what you typed is "
     "still there. Reload the page, then send it again."
@@ -40,6 +44,8 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:
     """Answer a form whose seal against forgery has expired."""
+    if "application/json" in request.headers.get("Accept", ""):
+        return JsonResponse({"message": TOO_OLD_FOR_DATA}, status=403)
     return _answer(request, status=403, title="Please send it again", words=TOO_OLD)
 
 

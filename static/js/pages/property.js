@@ -193,4 +193,8 @@ function editingActs({ board, sketch, handles, table, saving }) {
 }
 
 const root = document.querySelector("[data-drawing-board]");
-if (root) setUp(root);
+if (root) {
+  setUp(root);
+  // Until here a press would have been lost without a word.
+  root.inert = false;
+}
