@@ -4,7 +4,8 @@ Lengths in metres, in the plane of the property's frame.
 """
 
 import math
-from itertools import pairwise
+from collections.abc import Iterator
+from itertools import chain
 
 import numpy as np
 import shapely
@@ -12,8 +13,12 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.errors import Refused
-from properties.core.offsets import around_point, around_ring, widest_edge_rad
-from properties.core.plane import cut, polygons_of, union_of
+from properties.core.frame import Floats
+from properties.core.offsets import around_point, around_ring
+from properties.core.plane import polygons_of, union_of
+
+#: An outline with more corners is walked in pieces: the work grows with their square.
+_MOST_AT_ONCE = 200
 
 
 def no_spray_zone(feature: BaseGeometry, *, setback_m: float) -> BaseGeometry:
@@ -60,36 +65,35 @@ def _zone_of_part(part: BaseGeometry, setback_m: float) -> BaseGeometry:
     if isinstance(part, Polygon):
         return _zone_of_area(part, setback_m)
     if isinstance(part, LineString) and part.length > 0:
-        return _zone_of_line(part, setback_m)
+        return union_of(_along(shapely.get_coordinates(part), setback_m))
     return around_point(shapely.get_coordinates(part)[0], distance_m=setback_m)
 
 
 def _zone_of_area(area: Polygon, setback_m: float) -> BaseGeometry:
-    outline = shapely.get_coordinates(shapely.orient_polygons(area).exterior)
-    holes = union_of(_middle_of_hole(Polygon(hole), setback_m) for hole in area.interiors)
-    zone = cut(around_ring(outline, distance_m=setback_m), holes)[1]
-    return zone if _keeps(zone, area, setback_m) else _side_by_side(area, setback_m)
-
-
-def _middle_of_hole(hole: Polygon, setback_m: float) -> BaseGeometry:
-    """The ground of a hole that is farther than the setback from its rim.
-
-    GEOS rounds the number of edges of an arc, so one may span up to 1.5 times its
-    share of the quarter and come nearer than the radius: the radius is enlarged.
-    """
-    quarter = math.ceil(1.5 * math.pi / 2 / widest_edge_rad(setback_m))
-    radius_m = setback_m / math.cos(1.5 * math.pi / 4 / quarter)
-    return hole.buffer(-radius_m, quad_segs=quarter)
-
-
-def _zone_of_line(line: LineString, setback_m: float) -> BaseGeometry:
-    if line.is_simple and not line.is_closed:
-        corners = shapely.get_coordinates(line)
-        there_and_back = np.concatenate((corners, corners[-2::-1]))
-        zone = around_ring(there_and_back, distance_m=setback_m)
-        if _keeps(zone, line, setback_m):
+    """The zone in one go round a plain outline; else the area with the ground along its rings."""
+    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings([area])]
+    if len(rings) == 1 and len(rings[0]) <= _MOST_AT_ONCE:
+        outline = shapely.get_coordinates(shapely.orient_polygons(area))
+        zone = around_ring(outline, distance_m=setback_m)
+        if _keeps(zone, area, setback_m):
             return zone
-    return _side_by_side(line, setback_m)
+    return union_of(chain([area], *(_along(ring, setback_m) for ring in rings)))
+
+
+def _along(line: Floats, setback_m: float) -> Iterator[BaseGeometry]:
+    """The ground along a line: in one go where it is short and does not meet itself, else halved.
+
+    One side alone is always right, so halving ends. Halves also keep a shore of
+    thousands of corners quick.
+    """
+    if len(line) <= _MOST_AT_ONCE and (len(line) == 2 or LineString(line).is_simple):
+        zone = around_ring(np.concatenate((line, line[-2::-1])), distance_m=setback_m)
+        if len(line) == 2 or _keeps(zone, LineString(line), setback_m):
+            yield zone
+            return
+    middle = len(line) // 2
+    yield from _along(line[: middle + 1], setback_m)
+    yield from _along(line[middle:], setback_m)
 
 
 def _keeps(zone: BaseGeometry, feature: BaseGeometry, setback_m: float) -> bool:
@@ -103,13 +107,3 @@ def _keeps(zone: BaseGeometry, feature: BaseGeometry, setback_m: float) -> bool:
         and zone.contains(feature.representative_point())
         and feature.distance(zone.boundary) >= setback_m * (1 - 1e-9)
     )
-
-
-def _side_by_side(feature: BaseGeometry, setback_m: float) -> BaseGeometry:
-    """The zone made of its sides, one by one: slow, and sound where the quick way is not."""
-    sides = [
-        around_ring(np.array((start, end, start)), distance_m=setback_m)
-        for line in shapely.get_parts(shapely.get_rings(feature) if feature.area else [feature])
-        for start, end in pairwise(shapely.get_coordinates(line))
-    ]
-    return union_of([polygons_of(feature), *sides])

@@ -24,7 +24,7 @@ NOWHERE = MultiPolygon()
 #: A thousandth of a micrometre, a hundred times the rounding at 20 km from the centre.
 _GRID_M = 1e-9
 #: With more areas than this the second method would cost more than the first.
-_MOST_CHECKED = 1000
+_MOST_CHECKED = 200
 
 
 def polygons_of(geometry: BaseGeometry) -> Area:

@@ -14,7 +14,7 @@ from shapely.geometry.base import BaseGeometry
 
 from properties.core.features import Role
 from properties.core.frame import Floats, Frame
-from properties.core.outlines.members import Draft
+from properties.core.outlines.draft import Draft
 from properties.core.outlines.mending import THREAD_M, Tangled, mended
 from properties.core.outlines.positions import AREAS, Outline
 from properties.core.outlines.rings import Line, has_spike, line_of, ring_of
@@ -64,7 +64,7 @@ def cleaned(draft: Draft, role: Role, outline: Outline) -> BaseGeometry | None:
 
 def _clean_line(draft: Draft, lonlat: Floats, drawn: str, frame: Frame) -> BaseGeometry | None:
     line = line_of(draft, lonlat, frame)
-    if len(line.xy) > _LONG_LINE and is_tangle(line.xy):
+    if len(line.xy) > _LONG_LINE and is_tangle([line.xy]):
         draft.fault(
             ".geometry",
             f"{draft.title} crosses itself in very many places.",

@@ -12,7 +12,7 @@ from shapely import LineString, Point, Polygon
 
 from properties.core.features import Role
 from properties.core.frame import Frame
-from properties.core.outlines.members import Draft
+from properties.core.outlines.draft import Draft
 from properties.core.outlines.rings import Line
 from properties.core.outlines.tangles import enclosed_by, is_tangle
 from properties.core.plane import DUST_M2, Area, cut, union_of
@@ -69,7 +69,7 @@ def mended(area: Tangled) -> Area | None:
     Our own derivation: a repair that changes the area by less than 0.1 % and less
     than 1 m² is smaller than what a hand can place on a map.
     """
-    if any(is_tangle(ring.xy) for ring in area.rings):
+    if is_tangle(ring.xy for ring in area.rings):
         area.fault(
             f"The outline of {area.draft.title} crosses itself in very many places.",
             "Draw it again.",

@@ -4,13 +4,18 @@ from collections.abc import Sequence
 from typing import Any
 
 from properties.core.errors import FaultsFound, Refused
+from properties.core.frame import Frame
 from properties.core.outlines.cleaning import cleaned
+from properties.core.outlines.draft import Draft
 from properties.core.outlines.drawing import Drawing, Shape, ShapeFault
-from properties.core.outlines.members import Draft, read_members
+from properties.core.outlines.members import read_members
 from properties.core.outlines.positions import Outline, corners_in, read_outline
+from properties.core.outlines.tangles import is_tangle
 from properties.core.outlines.whereabouts import placed_together
 
 MOST_CORNERS = 20_000
+#: So few corners cannot cross often enough to matter.
+_FEW_CORNERS = 600
 
 
 def read_drawing(collection: object) -> Drawing:
@@ -42,8 +47,11 @@ def read_drawing(collection: object) -> Drawing:
     corners = sum(corners_in(feature) for feature in features)
     if corners > MOST_CORNERS:
         raise FaultsFound([_too_many("features", corners), *_faults_of(drafts)])
-    shapes = _clean_all(_placed(drafts, features))
+    placed = _placed(drafts, features)
+    shapes = _clean_all(placed)
     faults = _faults_of(drafts)
+    if not faults and corners > _FEW_CORNERS and _is_tangled(placed):
+        faults = [_tangled()]
     if faults:
         raise FaultsFound(faults)
     return Drawing(shapes, tuple(note for draft in drafts for note in draft.notes))
@@ -94,6 +102,22 @@ def _too_many(field: str, corners: int) -> ShapeFault:
     )
 
 
+def _is_tangled(placed: Sequence[tuple[Draft, Outline]]) -> bool:
+    """Whether the shapes cross one another so often that their ground cannot be worked out."""
+    frame = Frame(*placed[0][1].parts[0][0][0].tolist())
+    return is_tangle(
+        frame.xy(line) for _, outline in placed for part in outline.parts for line in part
+    )
+
+
+def _tangled() -> ShapeFault:
+    return ShapeFault(
+        "features",
+        "The outlines of this drawing cross one another in very many places.",
+        "Draw the shapes again with fewer corners.",
+    )
+
+
 def _clean_all(placed: Sequence[tuple[Draft, Outline]]) -> tuple[Shape, ...]:
     shapes = []
     for draft, outline in placed:
@@ -102,6 +126,16 @@ def _clean_all(placed: Sequence[tuple[Draft, Outline]]) -> tuple[Shape, ...]:
         geometry = cleaned(draft, draft.kind.role, outline)
         if geometry is not None:
             shapes.append(
-                Shape(draft.ref, draft.kind, draft.name, geometry, draft.setback, draft.slope)
+                Shape(
+                    draft.ref,
+                    draft.kind,
+                    draft.name,
+                    geometry,
+                    setback=draft.setback,
+                    slope=draft.slope,
+                    downwind_setback=draft.downwind_setback,
+                    by_hand_only=draft.by_hand_only,
+                    gate=draft.gate,
+                )
             )
     return tuple(shapes)

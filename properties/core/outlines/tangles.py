@@ -3,6 +3,7 @@
 Metres, in the plane of the drawing's frame.
 """
 
+from collections.abc import Iterable
 from itertools import pairwise
 
 import shapely
@@ -16,30 +17,29 @@ _MOST_CLOSE_PAIRS = 200_000
 _EDGES_AT_ONCE = 64
 
 
-def is_tangle(line: Floats) -> bool:
-    """Whether a line meets itself so often that mending it is guesswork, and very slow.
+def is_tangle(lines: Iterable[Floats]) -> bool:
+    """Whether lines cross so often that mending or joining them is very slow, or guesswork.
 
     Parameters
     ----------
-    line : array of shape (n, 2)
-        Corners in order. [m]
+    lines : Iterable of arrays of shape (n, 2)
+        Corners in order, of each line. [m]
 
     Returns
     -------
     bool
-        Whether to give up on it. [-]
+        Whether to give up on them. [-]
 
     Raises
     ------
     None
-        Any line will do.
+        Any lines will do.
 
     References
     ----------
-    Our own derivation: the work of mending grows with the pairs of edges whose
-    boxes overlap.
+    Our own derivation: the work grows with the pairs of edges whose boxes overlap.
     """
-    edges = [LineString(pair) for pair in pairwise(line)]
+    edges = [LineString(pair) for line in lines for pair in pairwise(line)]
     tree = shapely.STRtree(edges)
     most = max(_MOST_CLOSE_PAIRS, 8 * len(edges))
     pairs = 0
