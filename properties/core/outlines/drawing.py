@@ -11,7 +11,11 @@ from properties.core.units import Quantity
 
 @dataclass(frozen=True)
 class Shape:
-    """One thing that was drawn, cleaned: where it is, in degrees, and what it is."""
+    """One thing that was drawn, cleaned: where it is, in degrees, and what it is.
+
+    ``downwind_setback`` is kept on the side the wind comes from. ``by_hand_only`` and
+    ``gate``, the width of the narrowest way in, belong to turf.
+    """
 
     ref: str
     kind: Kind
@@ -19,6 +23,9 @@ class Shape:
     geometry: BaseGeometry
     setback: Quantity | None = None
     slope: Quantity | None = None
+    downwind_setback: Quantity | None = None
+    by_hand_only: bool = False
+    gate: Quantity | None = None
 
 
 @dataclass(frozen=True)

@@ -1,52 +1,17 @@
-"""The members of a drawn feature beside its outline: id, kind, name, setback, slope."""
+"""The members of a drawn feature beside its outline: id, kind, name, distances, what turf has."""
 
-import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
 from properties.core.errors import Refused
-from properties.core.features import Kind, Role, kind_named
-from properties.core.outlines.drawing import Note, ShapeFault
-from properties.core.units import Dimension, Quantity, parse_quantity
+from properties.core.features import Role, kind_named
+from properties.core.outlines.draft import Draft
+from properties.core.outlines.turf import read_turf_members
+from properties.core.units import Dimension, Quantity
 
 MOST_LETTERS = 200
 #: A longer setback is a slip of the unit: no rule for turf asks for a tenth of it.
 LONGEST_SETBACK_M = 5000.0
-
-
-@dataclass
-class Draft:
-    """A feature while it is being read: what is known so far, and what is wrong with it."""
-
-    index: int
-    ref: str
-    where: str
-    kind: Kind | None = None
-    name: str = ""
-    setback: Quantity | None = None
-    slope: Quantity | None = None
-    faults: list[Refused] = field(default_factory=list)
-    notes: list[Note] = field(default_factory=list)
-
-    @property
-    def title(self) -> str:
-        """What to call the shape in a sentence."""
-        return self.name or self.ref
-
-    def fault(
-        self, path: str, problem: str, remedy: str, at: tuple[float, float] | None = None
-    ) -> None:
-        """Add what is wrong with a member of this feature."""
-        self.faults.append(
-            ShapeFault(f"{self.where}{path}", problem, remedy, shape=self.ref, at_lonlat=at)
-        )
-
-    def note(self, code: str, message: str) -> None:
-        """Add what was mended, once."""
-        note = Note(self.ref, message, code)
-        if note not in self.notes:
-            self.notes.append(note)
 
 
 def read_members(features: Sequence[object]) -> list[Draft]:
@@ -156,81 +121,25 @@ def _read_properties(draft: Draft, properties: dict[str, Any]) -> None:
             "This name cannot be used.",
             f"A name is a text of at most {MOST_LETTERS} printable characters.",
         )
-    draft.setback = _quantity(draft, properties, "setback", Dimension.LENGTH)
-    draft.slope = _quantity(draft, properties, "slope", Dimension.SHARE, Dimension.ANGLE)
-    _check_setback(draft)
-    _check_slope(draft)
+    draft.setback = draft.quantity(properties, "setback", Dimension.LENGTH)
+    draft.downwind_setback = draft.quantity(properties, "downwind_setback", Dimension.LENGTH)
+    _check_setback(draft, "setback", draft.setback)
+    _check_setback(draft, "downwind_setback", draft.downwind_setback)
+    read_turf_members(draft, properties)
 
 
-def _quantity(
-    draft: Draft, properties: dict[str, Any], word: str, *kinds: Dimension
-) -> Quantity | None:
-    raw = properties.get(word)
-    if raw is None:
-        return None
-    try:
-        return parse_quantity(raw, *kinds)
-    except Refused as refused:
-        draft.fault(f".properties.{word}", refused.problem, refused.remedy)
-        return None
-
-
-def _check_setback(draft: Draft) -> None:
-    if draft.setback is None:
+def _check_setback(draft: Draft, word: str, setback: Quantity | None) -> None:
+    if setback is None:
         return
     if draft.kind is not None and draft.kind.role is Role.TURF:
         draft.fault(
-            ".properties.setback",
+            f".properties.{word}",
             "Turf has no setback.",
             "A setback belongs to the feature that it protects.",
         )
-    if not 0 <= draft.setback.si <= LONGEST_SETBACK_M:
+    if not 0 <= setback.si <= LONGEST_SETBACK_M:
         draft.fault(
-            ".properties.setback",
-            f"{draft.setback} is not a distance that can be kept.",
+            f".properties.{word}",
+            f"{setback} is not a distance that can be kept.",
             f"A setback lies between 0 and {LONGEST_SETBACK_M:.0f} m.",
         )
-
-
-def _check_slope(draft: Draft) -> None:
-    if draft.slope is None:
-        return
-    if draft.kind is not None and draft.kind.role is not Role.TURF:
-        draft.fault(
-            ".properties.slope",
-            f"{draft.kind.name} has no slope here.",
-            "Only turf has a slope: give it to the turf around.",
-        )
-    if not 0 <= slope_deg(draft.slope) < 90:
-        draft.fault(
-            ".properties.slope",
-            f"{draft.slope} is not a slope that ground can have.",
-            "A slope is 0 or more and less than 90 deg.",
-        )
-
-
-def slope_deg(slope: Quantity) -> float:
-    """A slope as an angle.
-
-    Parameters
-    ----------
-    slope : Quantity
-        Rise over run as a share, or the angle itself. [% or degree]
-
-    Returns
-    -------
-    float
-        The angle with the horizontal. [degree]
-
-    Raises
-    ------
-    None
-        The caller has checked the unit.
-
-    References
-    ----------
-    Common practice: a slope in percent is rise over run.
-    """
-    if slope.dimension is Dimension.ANGLE:
-        return slope.si
-    return math.degrees(math.atan(slope.si))

@@ -9,7 +9,7 @@ import numpy as np
 
 from properties.core.features import Role
 from properties.core.frame import Floats
-from properties.core.outlines.members import Draft
+from properties.core.outlines.draft import Draft
 
 AREAS = ("Polygon", "MultiPolygon")
 FARTHEST_LATITUDE = 85.0

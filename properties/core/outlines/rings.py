@@ -9,7 +9,7 @@ import numpy as np
 from shapely import LineString, Point
 
 from properties.core.frame import Floats, Frame
-from properties.core.outlines.members import Draft
+from properties.core.outlines.draft import Draft
 
 #: Corners nearer than this are one corner: a micrometre, some hundred times the rounding.
 SAME_CORNER_M = 1e-6

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from properties.core.features import Role
 from properties.core.frame import Floats
-from properties.core.outlines.members import Draft
+from properties.core.outlines.draft import Draft
 from properties.core.outlines.positions import FARTHEST_LATITUDE, Outline
 
 MOST_APART_KM = 20.0

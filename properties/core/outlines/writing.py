@@ -6,6 +6,7 @@ import geojson
 import shapely
 
 from properties.core.outlines.drawing import Drawing, Shape
+from properties.core.outlines.turf import BY_HAND
 
 #: Decimals to round coordinates to: so many that no float changes.
 _EVERY_DECIMAL = 40
@@ -43,9 +44,17 @@ def _feature(shape: Shape) -> geojson.Feature:
     properties = {"kind": shape.kind.token}
     if shape.name:
         properties["name"] = shape.name
-    for word, quantity in (("setback", shape.setback), ("slope", shape.slope)):
+    told = {
+        "setback": shape.setback,
+        "downwind_setback": shape.downwind_setback,
+        "slope": shape.slope,
+        "gate": shape.gate,
+    }
+    for word, quantity in told.items():
         if quantity is not None:
             properties[word] = quantity.to_the_last_digit
+    if shape.by_hand_only:
+        properties["only"] = BY_HAND
     drawn = shapely.geometry.mapping(shape.geometry)
     outline = getattr(geojson, drawn["type"])(drawn["coordinates"], precision=_EVERY_DECIMAL)
     return geojson.Feature(id=shape.ref, properties=properties, geometry=outline)
