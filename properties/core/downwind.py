@@ -21,7 +21,7 @@ from properties.core.facing import Window, ground_facing
 from properties.core.frame import Floats
 from properties.core.no_spray import no_spray_zone
 from properties.core.plane import cut, polygons_of, union_of
-from properties.core.sectors import angle_of_bearing, sector, swept_by_edges, swept_by_ring
+from properties.core.sectors import Convex, angle_of_bearing, sector, swept_by_edges, swept_by_ring
 
 JUDGED = ("sector", "facing")
 
@@ -198,18 +198,18 @@ def with_downwind(
     return union_of((plain, upwind))
 
 
-def _swept_by_part(part: BaseGeometry, swept: Floats) -> BaseGeometry:
+def _swept_by_part(part: BaseGeometry, swept: Convex) -> BaseGeometry:
     if isinstance(part, Polygon):
         return _swept_by_area(part, swept)
     corners = shapely.get_coordinates(part)
     if not isinstance(part, LineString) or part.length == 0:
-        return Polygon(corners[0] + swept)
+        return Polygon(corners[0] + swept.corners)
     if part.is_simple and not part.is_ring:
         return swept_by_ring(np.concatenate((corners, corners[-2::-1])), convex=swept)
     return swept_by_edges(_edges(corners), convex=swept)
 
 
-def _swept_by_area(area: Polygon, swept: Floats) -> BaseGeometry:
+def _swept_by_area(area: Polygon, swept: Convex) -> BaseGeometry:
     """What is swept from the outer outline, without the middle of a hole that stays clear."""
     outline = shapely.get_coordinates(shapely.orient_polygons(area).exterior)
     zone = swept_by_ring(outline, convex=swept)

@@ -6,19 +6,28 @@ worth 1, 3, 3, 1 in a row the middle side takes 6, yet the two outer ones take a
 The gains are in any one unit.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from properties.core.frame import Floats
 
 #: A side of a ring or a shape: the number of its group, and its number in the group.
 Pick = tuple[int, int]
-#: The largest gain of some number of picks, and the picks.
-Best = tuple[float, tuple[Pick, ...]]
 
-_NEVER: Best = (-1.0, ())
+
+@dataclass(frozen=True, eq=False)
+class _Table:
+    """The largest gain of each number of picks of some groups, and the picks of that number."""
+
+    gains: Floats
+    picks: Callable[[int], tuple[Pick, ...]]
 
 
 def fewest_reaching(
     rings: Sequence[Sequence[float]], singles: Sequence[float], *, needed: float
-) -> Best | None:
+) -> tuple[float, tuple[Pick, ...]] | None:
     """The fewest sides of rings and single gains that reach a sum.
 
     Parameters
@@ -47,59 +56,87 @@ def fewest_reaching(
     Bellman, R. (1957), Dynamic Programming, Princeton University Press: along a ring the
     best choice up to a side depends only on how many were chosen and on the last one.
     """
-    table = _best_of_singles(singles, group=len(rings))
+    table = _best_of_singles(np.array(singles, dtype=np.float64), group=len(rings))
     for group, gains in enumerate(rings):
-        table = _joined(table, _best_of_ring(gains, group=group))
-    return next((best for best in table if best[0] >= needed), None)
+        ring = np.array(gains, dtype=np.float64)
+        table = _joined(table, _best_of_ring(ring, group=group))
+    reached = np.flatnonzero(table.gains >= needed)
+    if not len(reached):
+        return None
+    fewest = int(reached[0])
+    return float(table.gains[fewest]), table.picks(fewest)
 
 
-def _best_of_singles(gains: Sequence[float], *, group: int) -> list[Best]:
-    table: list[Best] = [(0.0, ())]
-    for number in sorted(range(len(gains)), key=lambda number: -gains[number]):
-        gain, picks = table[-1]
-        table.append((gain + gains[number], (*picks, (group, number))))
-    return table
+def _best_of_singles(gains: Floats, *, group: int) -> _Table:
+    order = np.argsort(-gains, kind="stable")
+    return _Table(
+        gains=np.concatenate(([0.0], np.cumsum(gains[order]))),
+        picks=lambda count: tuple((group, int(number)) for number in order[:count]),
+    )
 
 
-def _best_of_ring(gains: Sequence[float], *, group: int) -> list[Best]:
+def _best_of_ring(gains: Floats, *, group: int) -> _Table:
     """The best of each number of sides, with the side that closes the ring and without it."""
     most = (len(gains) + 1) // 2
-    first_and_last = gains[0] + gains[-1]
-    closed = _best_along([0.0, *gains[1:-1], 0.0], group=group, most=most - 1)
+    inner = gains.copy()
+    inner[[0, -1]] = 0
+    opened = _best_along(gains, group=group, most=most)
+    closed = _best_along(inner, group=group, most=most - 1)
+    with_closing = np.concatenate(([-np.inf], closed.gains + gains[0] + gains[-1]))
     closing = (group, len(gains) - 1)
-    table = _best_along(gains, group=group, most=most)
-    for number, (gain, picks) in enumerate(closed):
-        with_closing = (gain + first_and_last, (*picks, closing))
-        table[number + 1] = max(table[number + 1], with_closing)
-    return table
+
+    def picks(count: int) -> tuple[Pick, ...]:
+        if with_closing[count] > opened.gains[count]:
+            return (*closed.picks(count - 1), closing)
+        return opened.picks(count)
+
+    return _Table(gains=np.maximum(with_closing, opened.gains), picks=picks)
 
 
-def _best_along(gains: Sequence[float], *, group: int, most: int) -> list[Best]:
+def _best_along(gains: Floats, *, group: int, most: int) -> _Table:
     """The best of each number of sides of a line of corners, up to the most."""
-    # Of each number of sides so far: the best if the last side is passed over, and if it is taken.
-    passed: list[Best] = [(0.0, ())] + [_NEVER] * most
-    taken: list[Best] = [_NEVER] * (most + 1)
-    for side in range(len(gains) - 1):
-        both, next_only = gains[side] + gains[side + 1], gains[side + 1]
-        now = [_NEVER] + [
-            max(
-                _with(passed[number], both, (group, side)),
-                _with(taken[number], next_only, (group, side)),
-            )
-            for number in range(most)
-        ]
-        passed = [max(pair) for pair in zip(passed, taken, strict=True)]
-        taken = now
-    return [max(pair) for pair in zip(passed, taken, strict=True)]
+    sides = len(gains) - 1
+    # Of each number of sides so far: the best if the last one is passed over, and if it is taken.
+    passed, taken = np.full((2, most + 1), -np.inf)
+    passed[0] = 0
+    # Whether the side before was taken, for a side passed over and for a side taken.
+    before = np.zeros((sides + 1, 2, most + 1), dtype=np.bool_)
+    for side in range(sides):
+        anew, next_to = passed + gains[side : side + 2].sum(), taken + gains[side + 1]
+        before[side, 0] = taken > passed
+        before[side, 1, 1:] = (next_to > anew)[:-1]
+        passed, taken = (
+            np.maximum(passed, taken),
+            np.concatenate(([-np.inf], np.maximum(anew, next_to)[:-1])),
+        )
+    before[sides, 0] = taken > passed
+
+    def picks(count: int) -> tuple[Pick, ...]:
+        chosen: list[Pick] = []
+        is_taken = bool(before[sides, 0, count])
+        for side in reversed(range(sides)):
+            was_taken = bool(before[side, int(is_taken), count])
+            if is_taken:
+                chosen.append((group, side))
+                count -= 1
+            is_taken = was_taken
+        return tuple(reversed(chosen))
+
+    return _Table(gains=np.maximum(passed, taken), picks=picks)
 
 
-def _with(best: Best, gain: float, pick: Pick) -> Best:
-    return _NEVER if best is _NEVER else (best[0] + gain, (*best[1], pick))
+def _joined(one: _Table, other: _Table) -> _Table:
+    """The best of each number of picks from two groups."""
+    gains = np.full(len(one.gains) + len(other.gains) - 1, -np.inf)
+    from_one = np.zeros(len(gains), dtype=np.intp)
+    for count, gain in enumerate(one.gains):
+        reach = slice(count, count + len(other.gains))
+        better = gain + other.gains > gains[reach]
+        from_one[reach][better] = count
+        gains[reach] = np.maximum(gain + other.gains, gains[reach])
 
+    def picks(count: int) -> tuple[Pick, ...]:
+        of_one = int(from_one[count])
+        return one.picks(of_one) + other.picks(count - of_one)
 
-def _joined(one: list[Best], other: list[Best]) -> list[Best]:
-    table = [_NEVER] * (len(one) + len(other) - 1)
-    for i, (gain, picks) in enumerate(one):
-        for j, (more, further) in enumerate(other):
-            table[i + j] = max(table[i + j], (gain + more, picks + further))
-    return table
+    return _Table(gains=gains, picks=picks)

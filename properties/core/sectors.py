@@ -5,6 +5,7 @@ of the property's frame. Arcs are drawn round the true circle, never inside it.
 """
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -80,8 +81,21 @@ def arc(*, from_rad: float, to_rad: float, radius_m: float) -> Floats:
     return np.column_stack((radii * np.cos(angles), radii * np.sin(angles)))
 
 
+@dataclass(frozen=True, eq=False)
+class Convex:
+    """The outline of a convex shape: corners counter-clockwise, not closed.
+
+    ``first_rad`` is the heading of the side after the first corner, ``turned_rad`` by how
+    much the outline has turned left since then at each side.
+    """
+
+    corners: Floats
+    first_rad: float
+    turned_rad: Floats
+
+
 @lru_cache(maxsize=256)
-def sector(*, middle_rad: float, half_angle_rad: float, radius_m: float) -> Floats:
+def sector(*, middle_rad: float, half_angle_rad: float, radius_m: float) -> Convex:
     """Corners of a sector with its point at the origin.
 
     Parameters
@@ -95,9 +109,8 @@ def sector(*, middle_rad: float, half_angle_rad: float, radius_m: float) -> Floa
 
     Returns
     -------
-    array of shape (n, 2)
-        The corners of the convex outline, counter-clockwise from the point; not to be
-        written to. [m]
+    Convex
+        Its outline, begun at the point; not to be written to. [m]
 
     Raises
     ------
@@ -112,11 +125,15 @@ def sector(*, middle_rad: float, half_angle_rad: float, radius_m: float) -> Floa
         from_rad=middle_rad - half_angle_rad, to_rad=middle_rad + half_angle_rad, radius_m=radius_m
     )
     corners = np.concatenate((np.zeros((1, 2)), outer))
-    corners.setflags(write=False)
-    return corners
+    sides = np.diff(corners, axis=0, append=corners[:1])
+    return Convex(
+        corners=corners,
+        first_rad=math.atan2(sides[0, 1], sides[0, 0]),
+        turned_rad=np.concatenate(([0.0], np.cumsum(turns(sides)[1:]))),
+    )
 
 
-def swept_by_ring(ring: Floats, *, convex: Floats) -> BaseGeometry:
+def swept_by_ring(ring: Floats, *, convex: Convex) -> BaseGeometry:
     """The ground inside a ring, and that covered by a convex shape moved along it.
 
     Each side of the ring is moved out by the corner of the shape that lies farthest
@@ -130,8 +147,8 @@ def swept_by_ring(ring: Floats, *, convex: Floats) -> BaseGeometry:
     ring : array of shape (n, 2)
         Corners of a closed ring, counter-clockwise, without repeats; it does not cross
         itself. A line there and back again is such a ring too. [m]
-    convex : array of shape (m, 2)
-        Corners of the convex shape, counter-clockwise, the origin among them. [m]
+    convex : Convex
+        The shape, the origin among its corners. [m]
 
     Returns
     -------
@@ -151,29 +168,30 @@ def swept_by_ring(ring: Floats, *, convex: Floats) -> BaseGeometry:
     """
     sides = np.diff(ring, axis=0)
     turn = turns(sides)
-    first = math.atan2(sides[0, 1], sides[0, 0])
-    heading = first + np.concatenate(([0.0], np.cumsum(turn[1:])))
+    # Headings go on counting from the first side's, so they grow by a full turn in all.
+    turn[0] = math.atan2(sides[0, 1], sides[0, 0])
+    heading = np.cumsum(turn)
     after = _farthest_corner(heading, convex)
-    before = np.concatenate(([after[-1] - len(convex)], after[:-1]))
+    before = np.concatenate(([after[-1] - len(convex.corners)], after[:-1]))
     moved_on = after - before
     # An outward corner takes every corner of the shape on the way, a chord its two ends.
     visits = np.where(moved_on >= 0, moved_on + 1, 2)
     corner = np.repeat(np.arange(len(sides)), visits)
     step = np.arange(len(corner)) - np.repeat(np.cumsum(visits) - visits, visits)
     stride = np.where(moved_on >= 0, 1, moved_on)
-    visited = (before[corner] + step * stride[corner]) % len(convex)
-    return shapely.buffer(Polygon(ring[corner] + convex[visited]), 0)
+    visited = (before[corner] + step * stride[corner]) % len(convex.corners)
+    return shapely.buffer(Polygon(ring[corner] + convex.corners[visited]), 0)
 
 
-def swept_by_edges(edges: Floats, *, convex: Floats) -> BaseGeometry:
+def swept_by_edges(edges: Floats, *, convex: Convex) -> BaseGeometry:
     """The ground covered by a convex shape moved along each of some edges.
 
     Parameters
     ----------
     edges : array of shape (n, 2, 2)
         Start and end of each edge; they may cross. [m]
-    convex : array of shape (m, 2)
-        Corners of the convex shape. [m]
+    convex : Convex
+        The shape. [m]
 
     Returns
     -------
@@ -189,7 +207,7 @@ def swept_by_edges(edges: Floats, *, convex: Floats) -> BaseGeometry:
     ----------
     Our own derivation: the sum of two convex shapes is the hull of the sums of their corners.
     """
-    corners = (edges[:, :, None, :] + convex[None, None, :, :]).reshape(len(edges), -1, 2)
+    corners = (edges[:, :, None, :] + convex.corners[None, None, :, :]).reshape(len(edges), -1, 2)
     clouds = np.array(shapely.multipoints(corners), dtype=object)
     return union_of(shapely.convex_hull(clouds))
 
@@ -216,20 +234,18 @@ def turns(sides: Floats) -> Floats:
     ----------
     Our own derivation.
     """
-    before = np.roll(sides, 1, axis=0)
-    cross = before[:, 0] * sides[:, 1] - before[:, 1] * sides[:, 0]
-    turn = np.arctan2(cross, np.sum(before * sides, axis=1))
+    east, north = sides.T
+    last_east, last_north = np.concatenate((sides[-1:], sides[:-1])).T
+    turn = np.arctan2(last_east * north - last_north * east, last_east * east + last_north * north)
     # The end of a line turns right back, on either side of rounding.
     return np.where(turn <= -math.pi + 1e-9, math.pi, turn)
 
 
-def _farthest_corner(heading: Floats, convex: Floats) -> np.ndarray[tuple[int], np.dtype[np.intp]]:
+def _farthest_corner(heading: Floats, convex: Convex) -> np.ndarray[tuple[int], np.dtype[np.intp]]:
     """Which corner of a convex shape lies farthest to the right of each heading.
 
     The numbers go on counting from turn to turn, as the headings do.
     """
-    sides = np.diff(convex, axis=0, append=convex[:1])
-    first = math.atan2(sides[0, 1], sides[0, 0])
-    reached = np.concatenate(([0.0], np.cumsum(turns(sides)[1:])))
-    whole, rest = np.divmod(heading - first, 2 * math.pi)
-    return whole.astype(np.intp) * len(convex) + np.searchsorted(reached, rest)
+    whole, rest = np.divmod(heading - convex.first_rad, 2 * math.pi)
+    passed = np.searchsorted(convex.turned_rad, rest)
+    return whole.astype(np.intp) * len(convex.corners) + passed
