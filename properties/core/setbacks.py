@@ -18,10 +18,11 @@ NOBODY_KNOWS = "No distance is known for this feature: set one from the label or
 
 @dataclass(frozen=True)
 class Claim:
-    """A distance that somebody asks for, and on what ground."""
+    """A distance that somebody asks for, and on what ground; an example, or a rule."""
 
     distance: Quantity
     reason: str
+    example: bool = False
 
 
 def strictest(claims: Iterable[Claim]) -> Claim | None:

@@ -5,18 +5,18 @@ Metres and m², in the plane of the property's frame; areas on the ground, slope
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 from shapely import MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
+from properties.core.downwind import Downwind, with_downwind
 from properties.core.errors import Refused
 from properties.core.features import Role
 from properties.core.frame import Frame, frame_around
 from properties.core.left_out import LeftOut, first_come
-from properties.core.no_spray import no_spray_zone
 from properties.core.outlines import Drawing, Note, Shape
 from properties.core.plane import Area, cut, polygons_of, union_of
 from properties.core.slopes import SlopedGround, slope_factor, sloped_ground
@@ -29,10 +29,28 @@ _SQ_FT_M2 = 0.3048**2
 
 @dataclass(frozen=True)
 class Setback:
-    """The distance to keep from one feature, and what decided it."""
+    """The distance to keep from one feature, and what decided it.
+
+    ``downwind`` asks for more on the side the wind comes from, which must be known then.
+    """
 
     distance_m: float
     reason: str
+    downwind: Downwind | None = None
+    wind_from_deg: float | None = None
+
+    def zone_of(self, feature: BaseGeometry) -> Area:
+        """The ground it keeps unsprayed round a feature, never short in the plane of a frame."""
+        longer = 1 + _FRAME_SHARE
+        downwind = self.downwind
+        return polygons_of(
+            with_downwind(
+                feature,
+                setback_m=self.distance_m * longer,
+                downwind=downwind and replace(downwind, distance_m=downwind.distance_m * longer),
+                wind_from_deg=self.wind_from_deg,
+            )
+        )
 
 
 @dataclass(frozen=True)
@@ -183,10 +201,9 @@ def _zones(
     for ref in (shape.ref for shape in drawing.shapes if shape.ref in setbacks):
         setback = setbacks[ref]
         try:
-            ground = no_spray_zone(plane[ref], setback_m=setback.distance_m * (1 + _FRAME_SHARE))
+            zones.append(Zone(ref, setback, setback.zone_of(plane[ref])))
         except Refused as refused:
             raise refused.at(ref) from None
-        zones.append(Zone(ref, setback, polygons_of(ground)))
     return tuple(zones)
 
 
