@@ -10,6 +10,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from properties.core.passes.overlay import strips_on
 from properties.core.plane import union_of
 
 
@@ -55,8 +56,7 @@ def cover(ground: BaseGeometry, strips: Sequence[BaseGeometry]) -> Coverage:
     Our own derivation: overlap is the sum of the swaths less their union.
     """
     swaths = np.array(strips, dtype=object)
-    shapely.prepare(ground)
-    inside = shapely.intersection(ground, swaths)
+    inside = strips_on(ground, swaths)
     layers_m2 = float(shapely.area(inside).sum())
     covered_m2 = union_of(inside.tolist()).area
     swept_m2 = float(shapely.area(swaths).sum())

@@ -14,6 +14,7 @@ from shapely import LineString, MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.passes.lanes import THIN_M
+from properties.core.passes.overlay import ground_beside
 from properties.core.plane import polygons_of
 
 _EDGES_PER_QUARTER = 16
@@ -98,11 +99,11 @@ def ring_strips(ring: LineString, *, swath_m: float) -> list[Area]:
     whole = shapely.buffer(
         lines, swath_m / 2, cap_style="flat", join_style="mitre", quad_segs=_EDGES_PER_QUARTER
     ).tolist()
-    strips = [whole[0]]
+    strips: list[Area] = [whole[0]]
     for before, strip in pairwise(whole):
-        strips.append(strip.difference(before))
-    strips[-1] = strips[-1].difference(whole[0])
-    return [polygons_of(strip) for strip in strips if strip.area > 0]
+        strips.append(ground_beside(strip, before))
+    strips[-1] = ground_beside(strips[-1], whole[0])
+    return [strip for strip in strips if strip.area > 0]
 
 
 def _sides(closed: Floats, swath_m: float) -> list[Floats]:

@@ -13,6 +13,8 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.passes.headings import along_and_across
+from properties.core.passes.overlay import strips_on
+from properties.core.plane import DUST_M2
 
 #: No pass is made for ground thinner than this.
 THIN_M = 0.02
@@ -102,10 +104,11 @@ def _lanes_of_piece(piece: Polygon, swath_m: float) -> Floats:
     middles = first + np.arange(count) * (width - swath_m) / max(1, count - 1)
     edges = np.concatenate(((low,), (middles[1:] + middles[:-1]) / 2, (high,)))
     play = min(_ROUNDING_M, width / count / 4)
-    shapely.prepare(piece)
     west_of, east_of = np.full(count, west - 1), np.full(count, east + 1)
     bands = shapely.box(west_of, edges[:-1] + play, east_of, edges[1:] - play)
-    held, lane = shapely.get_parts(shapely.intersection(piece, bands), return_index=True)
+    held, lane = shapely.get_parts(strips_on(piece, bands), return_index=True)
+    real = shapely.area(held) > DUST_M2
+    held, lane = held[real], lane[real]
     begin, _, finish, _ = shapely.bounds(held).T
     return _runs(middles, lane, np.stack((begin, finish), axis=1))
 
@@ -117,7 +120,7 @@ def _runs(middles: Floats, lane: NDArray[np.int64], spans: Floats) -> Floats:
         number, (begin, finish) = int(lane[index]), spans[index].tolist()
         if runs and runs[-1][0] == number and begin - runs[-1][2] < THIN_M:
             runs[-1] = (number, runs[-1][1], max(finish, runs[-1][2]))
-        elif finish > begin:
+        else:
             runs.append((number, begin, finish))
     ends = [((a, middles[n]), (b, middles[n])) for n, a, b in runs]
     return np.array(ends).reshape(-1, 2, 2)

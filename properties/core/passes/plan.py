@@ -19,6 +19,7 @@ from properties.core.passes.driving import between_m, driving_order, rings_befor
 from properties.core.passes.headings import edge_headings
 from properties.core.passes.headlands import headland_rings, ring_strips
 from properties.core.passes.lanes import THIN_M, lane_strips, lanes_along
+from properties.core.passes.overlay import ground_beside
 from properties.core.plane import polygons_of, union_of
 
 _HEADINGS_TRIED = 8
@@ -142,7 +143,7 @@ def plan_passes(
     _check_size(ground, swath_m)
     rings = headland_rings(ground, swath_m=swath_m, rounds=headlands)
     round_strips = list(chain.from_iterable(ring_strips(ring, swath_m=swath_m) for ring in rings))
-    left = ground.difference(union_of(round_strips)) if rings else ground
+    left = ground_beside(ground, union_of(round_strips))
     rest = _worth_a_pass(left, swath_m)
     heading, lanes = _best_lanes(ground, rest, swath_m, heading_deg)
     rings = rings_before(rings, lanes)
