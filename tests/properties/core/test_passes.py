@@ -65,6 +65,18 @@ def test_a_rectangle_takes_its_width_over_the_swath_rounded_up(
     assert plan.swept_m2 == pytest.approx(plan.passes * swath_m * 200)
 
 
+@pytest.mark.parametrize("turn_deg", range(0, 91, 6))
+@pytest.mark.parametrize("sides_m", [(25.82, 6.2), (11.13, 17.7), (25.85, 6.23)])
+def test_a_lane_flush_with_a_slanting_edge_is_not_lost(
+    sides_m: tuple[float, float], turn_deg: int
+) -> None:
+    lawn = affinity.rotate(box(0, 0, *sides_m), turn_deg, origin=(0, 0))
+
+    plan = plan_passes(lawn, swath_m=2, headlands=0)
+
+    assert plan.covered_area_m2 == pytest.approx(lawn.area)
+
+
 # Work rate, common practice: acres per hour = mph * swath in feet / 8.25 with no time lost.
 # The 8.25 is 43 560 sq ft in an acre over 5280 ft in a mile.
 @pytest.mark.parametrize(("mph", "swath_ft"), [(3.0, 10.0), (4.5, 8.0), (5.0, 5.0)])

@@ -7,14 +7,13 @@ import pytest
 import shapely
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from numpy.typing import NDArray
 from shapely import MultiPolygon, Point, Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.passes import Passes, cover, plan_passes
+from tests.properties.core.counting import Floats, inside
 
 SWATH_M = 2.0
-Floats = NDArray[np.float64]
 
 
 def metres(low: int, high: int) -> st.SearchStrategy[float]:
@@ -37,17 +36,6 @@ def lawns(draw: st.DrawFn) -> Polygon | MultiPolygon:
     pieces = [part for part in shapely.get_parts(lawn).tolist() if part.area > 4]
     assume(pieces)
     return pieces[0] if len(pieces) == 1 else MultiPolygon(pieces)
-
-
-def inside(outline: BaseGeometry, x: Floats, y: Floats) -> NDArray[np.bool_]:
-    """Count how often a ray to the east crosses the outline: odd is inside."""
-    odd = np.zeros(x.shape, dtype=bool)
-    for ring in shapely.get_rings(shapely.get_parts(outline)).tolist():
-        for (x1, y1), (x2, y2) in itertools.pairwise(np.array(ring.coords)):
-            if y1 != y2:
-                crosses = (y1 > y) != (y2 > y)
-                odd ^= crosses & (x < x1 + (y - y1) / (y2 - y1) * (x2 - x1))
-    return odd
 
 
 def beside(line: Floats, x: Floats, y: Floats) -> tuple[Floats, Floats]:
