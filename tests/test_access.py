@@ -27,6 +27,7 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "rules": (EVERYBODY, None),
     "new_rule": (OFFICE, None),
     "edit_rule": (OFFICE, "rule"),
+    "edit_wind_rule": (OFFICE, None),
     "firm": (OWNER, None),
     "edit_firm": (OWNER, None),
     "new_person": (OWNER, None),

@@ -21,6 +21,7 @@ class Machine(models.Model):
     name = models.CharField(max_length=80)
     kind = models.CharField(max_length=30, choices=KINDS)
     swath: "models.Field[Quantity, Quantity]" = QuantityField()
+    width: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
     set_up_note = models.CharField(max_length=300, blank=True)
 
     class Meta:

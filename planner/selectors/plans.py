@@ -46,7 +46,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         "property": write_drawing(drawing_of(asked.place)),
         "machine": _machine(asked.machine, calibration),
         "mix": [_part(part) for part in asked.mix.parts.all()],
-        "setback_defaults": {kind: rule.distance.to_the_last_digit for kind, rule in rules.items()},
+        "setback_defaults": {rule.kind: rule.distance.to_the_last_digit for rule in rules},
         "setback_defaults_source": f"{asked.place.firm.name}'s own rules on {day:%Y-%m-%d}",
     }
     weather = _weather(asked)

@@ -3,6 +3,7 @@
 from django.db import models
 
 from properties.core.features import KINDS, Role
+from properties.core.methods import METHOD_NAMES
 from properties.core.units import Quantity
 from properties.models.fields import QuantityField
 
@@ -33,7 +34,15 @@ class SetbackRule(models.Model):
         max_length=30,
         choices=[(k.token, k.name) for k in KINDS.values() if k.role is Role.PROTECTED],
     )
+    method = models.CharField(
+        max_length=30,
+        blank=True,
+        choices=[("", "Any way of applying"), *METHOD_NAMES.items()],
+    )
     distance: "models.Field[Quantity, Quantity]" = QuantityField()
+    downwind: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
     source = models.CharField(max_length=300)
     from_on = models.DateField()
     to_on = models.DateField(null=True, blank=True)
@@ -43,12 +52,12 @@ class SetbackRule(models.Model):
     checked_on = models.DateField(null=True, blank=True)
 
     class Meta:
-        ordering = ["kind", "-from_on"]
+        ordering = ["kind", "method", "-from_on"]
         constraints = [
             models.UniqueConstraint(
-                fields=["firm", "kind", "from_on"],
+                fields=["firm", "kind", "method", "from_on"],
                 name="setback_rule_once_a_day",
-                violation_error_message="There is a rule for this kind from that day already.",
+                violation_error_message="There is such a rule from that day already.",
             ),
             models.CheckConstraint(
                 condition=models.Q(to_on__isnull=True) | models.Q(to_on__gte=models.F("from_on")),
@@ -59,6 +68,29 @@ class SetbackRule(models.Model):
 
     def __str__(self) -> str:
         return f"{self.get_kind_display()}: {self.distance}"
+
+
+class WindRule(models.Model):
+    """How a firm lets the wind move the edge, and when it stops for wind."""
+
+    JUDGED = [
+        ("sector", "By a sector: spray may not stand upwind of any part of the feature"),
+        ("facing", "By the side: only where the nearest part of the feature lies downwind"),
+    ]
+
+    firm = models.OneToOneField(Firm, on_delete=models.CASCADE, related_name="wind_rule")
+    half_angle: "models.Field[Quantity, Quantity]" = QuantityField()
+    judged = models.CharField(max_length=10, choices=JUDGED, default="sector")
+    hold_above: "models.Field[Quantity, Quantity]" = QuantityField()
+    calm_below: "models.Field[Quantity, Quantity]" = QuantityField()
+    source = models.CharField(max_length=300)
+    checked_by = models.ForeignKey(
+        "properties.Person", on_delete=models.SET_NULL, null=True, blank=True
+    )
+    checked_on = models.DateField(null=True, blank=True)
+
+    def __str__(self) -> str:
+        return f"wind rule of {self.firm}"
 
 
 class TileLayer(models.Model):

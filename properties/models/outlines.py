@@ -43,6 +43,11 @@ class Outline(models.Model):
     name = models.CharField(max_length=80, blank=True)
     setback: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
     slope: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
+    downwind_setback: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
+    gate: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
+    by_hand_only = models.BooleanField(default=False)
     geometry: "models.Field[BaseGeometry, BaseGeometry]" = GeometryField()
     west = models.FloatField(db_index=True)
     south = models.FloatField(db_index=True)

@@ -32,4 +32,7 @@ def shape_of(row: Outline) -> Shape:
         geometry=row.geometry,
         setback=row.setback,
         slope=row.slope,
+        downwind_setback=row.downwind_setback,
+        by_hand_only=row.by_hand_only,
+        gate=row.gate,
     )

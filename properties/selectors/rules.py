@@ -7,8 +7,8 @@ from typing import Any
 
 from django.db.models import Q, QuerySet
 
-from properties.core.setbacks import Claim
-from properties.models import Firm, Person, SetbackRule
+from properties.core.setbacks import Claim, strictest
+from properties.models import Firm, Person, SetbackRule, WindRule
 
 
 def setback_rules_of(person: Person) -> QuerySet[SetbackRule]:
@@ -16,20 +16,26 @@ def setback_rules_of(person: Person) -> QuerySet[SetbackRule]:
     return SetbackRule.objects.filter(firm=person.firm_id).select_related("checked_by")
 
 
-def setback_rules_on(firm: Firm, day: date) -> dict[str, SetbackRule]:
-    """Find the distance rule that holds for each kind on a day."""
-    holding = SetbackRule.objects.filter(
+def setback_rules_on(firm: Firm, day: date) -> list[SetbackRule]:
+    """List the distance rules that hold on a day: the newest for each kind and method."""
+    begun = SetbackRule.objects.filter(
         Q(to_on__isnull=True) | Q(to_on__gte=day), firm=firm, from_on__lte=day
-    ).order_by("kind", "from_on")
-    return {rule.kind: rule for rule in holding}
+    ).order_by("kind", "method", "from_on")
+    return list({(rule.kind, rule.method): rule for rule in begun}.values())
 
 
 def default_claims_on(firm: Firm, day: date) -> dict[str, Claim]:
-    """Turn the rules of a day into what the core decides with."""
-    return {
-        kind: Claim(rule.distance, f"{firm.name}'s own rule ({rule.source})")
-        for kind, rule in setback_rules_on(firm, day).items()
-    }
+    """Name the strictest distance of a day for each kind, whatever it is applied with."""
+    claims: dict[str, list[Claim]] = {}
+    for rule in setback_rules_on(firm, day):
+        claim = Claim(rule.distance, f"{firm.name}'s own rule ({rule.source})")
+        claims.setdefault(rule.kind, []).append(claim)
+    return {kind: claim for kind, asked in claims.items() if (claim := strictest(asked))}
+
+
+def wind_rule_of(firm: Firm) -> WindRule:
+    """Find how a firm lets the wind move the edge."""
+    return WindRule.objects.get(firm=firm)
 
 
 def example_setbacks() -> dict[str, dict[str, Any]]:

@@ -4,8 +4,8 @@ from datetime import datetime
 
 from django.db import transaction
 
-from properties.core.units import parse_quantity
-from properties.models import Firm, Person, SetbackRule, TileLayer
+from properties.core.units import Quantity, parse_quantity
+from properties.models import Firm, Person, SetbackRule, TileLayer, WindRule
 from properties.selectors.rules import example_setbacks
 
 
@@ -15,6 +15,7 @@ def found_firm(*, name: str, units: str, at: datetime) -> Firm:
     firm = Firm(name=name, units=units, founded_at=at)
     firm.full_clean()
     firm.save()
+    _start_wind_rule(firm)
     for kind, example in example_setbacks().items():
         rule = SetbackRule(
             firm=firm,
@@ -26,6 +27,29 @@ def found_firm(*, name: str, units: str, at: datetime) -> Firm:
         rule.full_clean()
         rule.save()
     return firm
+
+
+def _start_wind_rule(firm: Firm) -> None:
+    """Give a firm a cautious rule of wind to check."""
+    rule = WindRule(
+        firm=firm,
+        half_angle=Quantity(45.0, "deg"),
+        hold_above=Quantity(10.0, "mph"),
+        calm_below=Quantity(3.0, "mph"),
+        source="Example, to be checked locally: Minnesota Department of Agriculture, Drift "
+        "Mitigation (label maxima of 10 to 15 mph); at least 3 mph is common practice",
+    )
+    rule.full_clean()
+    rule.save()
+
+
+@transaction.atomic
+def set_wind_rule(*, person: Person, rule: WindRule, at: datetime) -> WindRule:
+    """Keep the rule of wind; whoever sets it has checked it."""
+    rule.checked_by, rule.checked_on = person, at.date()
+    rule.full_clean()
+    rule.save()
+    return rule
 
 
 @transaction.atomic

@@ -90,6 +90,9 @@ def _row(place: Property, shape: Shape, position: int, number: int) -> Outline:
         name=shape.name,
         setback=shape.setback,
         slope=shape.slope,
+        downwind_setback=shape.downwind_setback,
+        by_hand_only=shape.by_hand_only,
+        gate=shape.gate,
         geometry=shape.geometry,
         west=west,
         south=south,
@@ -100,9 +103,20 @@ def _row(place: Property, shape: Shape, position: int, number: int) -> Outline:
     )
 
 
+FACTS = (
+    "kind",
+    "name",
+    "setback",
+    "slope",
+    "downwind_setback",
+    "by_hand_only",
+    "gate",
+    "position",
+)
+
+
 def _same(one: Outline, other: Outline) -> bool:
-    facts = ("kind", "name", "setback", "slope", "position")
-    return all(getattr(one, fact) == getattr(other, fact) for fact in facts) and bool(
+    return all(getattr(one, fact) == getattr(other, fact) for fact in FACTS) and bool(
         shapely.equals_identical(one.geometry, other.geometry)
     )
 

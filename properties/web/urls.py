@@ -17,6 +17,7 @@ urlpatterns = [
     path("properties/<int:pk>/drawing.geojson", drawing.export, name="export_drawing"),
     path("rules/", firm.rules, name="rules"),
     path("rules/new/", firm.edit_rule, name="new_rule"),
+    path("rules/wind/", firm.edit_wind_rule, name="edit_wind_rule"),
     path("rules/<int:pk>/", firm.edit_rule, name="edit_rule"),
     path("firm/", firm.firm, name="firm"),
     path("firm/facts/", firm.edit_firm, name="edit_firm"),

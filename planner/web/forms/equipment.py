@@ -27,9 +27,16 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
         help_text="The width that one pass counts for, as you drive it.",
     )
 
+    width = PositiveQuantityField(
+        units=LENGTHS,
+        label="Width it needs to pass",
+        required=False,
+        help_text="With the boom folded. A narrower gate keeps it out.",
+    )
+
     class Meta:
         model = Machine
-        fields = ["name", "kind", "swath", "set_up_note"]
+        fields = ["name", "kind", "swath", "width", "set_up_note"]
         labels = {"set_up_note": "Set-up"}
         help_texts = {"set_up_note": "Tips, pressure, speed: what a calibration belongs to."}
 
@@ -45,7 +52,14 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
                 initial=tanks[position - 1].capacity if position <= len(tanks) else None,
             )
         self.order_fields(
-            ["name", "kind", "swath", *(f"tank_{n + 1}" for n in range(MOST_TANKS)), "set_up_note"]
+            [
+                "name",
+                "kind",
+                "swath",
+                "width",
+                *(f"tank_{n + 1}" for n in range(MOST_TANKS)),
+                "set_up_note",
+            ]
         )
 
     def capacities(self) -> list[Quantity]:

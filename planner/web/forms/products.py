@@ -10,6 +10,7 @@ from properties.core.features import KINDS, Role
 from properties.core.units import Quantity, dimension_of
 from properties.web.forms.quantities import (
     LENGTHS,
+    SPEEDS,
     PositiveQuantityField,
     QuantityField,
 )
@@ -21,7 +22,6 @@ RATES = (
     "mL/100 m2", "L/ha", "g/100 m2", "kg/ha", "mL/L", "g/L",
 )  # fmt: skip
 CARRIER = ("gal/1000 sq ft", "gal/acre", "L/100 m2", "L/ha")
-SPEEDS = ("mph", "km/h", "m/s")
 MOST_PARTS = 6
 KEPT_FROM = [kind for kind in KINDS.values() if kind.role is Role.PROTECTED]
 

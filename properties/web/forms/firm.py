@@ -6,9 +6,15 @@ from urllib.parse import urlsplit
 
 from django import forms
 
-from properties.models import Firm, Person, SetbackRule, TileLayer
+from properties.core.units import Quantity
+from properties.models import Firm, Person, SetbackRule, TileLayer, WindRule
 from properties.models.firm import UnitSystem
-from properties.web.forms.quantities import LENGTHS, QuantityField
+from properties.web.forms.quantities import (
+    LENGTHS,
+    SPEEDS,
+    PositiveQuantityField,
+    QuantityField,
+)
 
 
 class FirmForm(forms.ModelForm):  # type: ignore[type-arg]
@@ -57,13 +63,20 @@ class OwnFactsForm(forms.ModelForm):  # type: ignore[type-arg]
 class SetbackRuleForm(forms.ModelForm):  # type: ignore[type-arg]
     """A distance the firm keeps from a kind of feature."""
 
-    distance = QuantityField(units=LENGTHS, label="Distance to keep")
+    distance = QuantityField(units=LENGTHS, label="Distance to keep all round")
+    downwind = QuantityField(
+        units=LENGTHS,
+        label="Distance when the feature lies downwind",
+        required=False,
+        help_text="Kept on the side the wind comes from. Empty: no more than all round.",
+    )
 
     class Meta:
         model = SetbackRule
-        fields = ["kind", "distance", "source", "from_on", "to_on"]
+        fields = ["kind", "method", "distance", "downwind", "source", "from_on", "to_on"]
         labels = {
             "kind": "Kind of feature",
+            "method": "Way of applying",
             "source": "Where the distance comes from",
             "from_on": "First day",
             "to_on": "Last day (empty: until further notice)",
@@ -78,7 +91,43 @@ class SetbackRuleForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.order_fields(["kind", "distance", "source", "from_on", "to_on"])
+        self.order_fields(self.Meta.fields)
+
+
+class WindRuleForm(forms.ModelForm):  # type: ignore[type-arg]
+    """How the firm lets the wind move the edge."""
+
+    half_angle = PositiveQuantityField(
+        units=("deg",),
+        label="Half-angle of the sector",
+        help_text="How far beside the wind a feature still counts as downwind.",
+    )
+    hold_above = PositiveQuantityField(units=SPEEDS, label="Stop above a wind of")
+    calm_below = PositiveQuantityField(
+        units=SPEEDS,
+        label="Take care below a wind of",
+        help_text="Still, cool air can hang and carry spray far.",
+    )
+
+    class Meta:
+        model = WindRule
+        fields = ["half_angle", "judged", "hold_above", "calm_below", "source"]
+        labels = {"judged": "What counts as downwind", "source": "Where the rule comes from"}
+
+    def clean_half_angle(self) -> Quantity:
+        """Refuse a sector wider than half the horizon."""
+        half_angle: Quantity = self.cleaned_data["half_angle"]
+        if half_angle.value > 90:
+            raise forms.ValidationError("The half-angle is 90° at most: half the horizon.")
+        return half_angle
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse limits that leave no wind to work in."""
+        typed: dict[str, Any] = super().clean() or {}
+        low, high = typed.get("calm_below"), typed.get("hold_above")
+        if low is not None and high is not None and low.si >= high.si:
+            self.add_error("calm_below", f"This leaves no wind to work in below {high}.")
+        return typed
 
 
 class TileLayerForm(forms.ModelForm):  # type: ignore[type-arg]

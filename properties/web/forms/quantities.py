@@ -11,6 +11,7 @@ from properties.core.showing import shown_unit
 from properties.core.units import Quantity, parse_quantity
 
 LENGTHS = ("ft", "in", "yd", "m")
+SPEEDS = ("mph", "km/h", "m/s")
 VOLUMES = ("gal", "qt", "pt", "fl oz", "L", "mL")
 
 

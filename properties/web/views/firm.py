@@ -13,8 +13,8 @@ from properties.core.powers import Power
 from properties.models import Person, SetbackRule
 from properties.selectors.people import people_of
 from properties.selectors.places import tile_layers_of
-from properties.selectors.rules import setback_rules_of, setback_rules_on
-from properties.services.firms import add_tile_layer, change_firm, set_rule
+from properties.selectors.rules import setback_rules_of, setback_rules_on, wind_rule_of
+from properties.services.firms import add_tile_layer, change_firm, set_rule, set_wind_rule
 from properties.services.people import add_person, change_own_facts, change_person
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.forms.firm import (
@@ -24,6 +24,7 @@ from properties.web.forms.firm import (
     PersonForm,
     SetbackRuleForm,
     TileLayerForm,
+    WindRuleForm,
 )
 from properties.web.keeping import keep
 
@@ -35,7 +36,8 @@ def rules(request: PersonRequest) -> HttpResponse:
     today = timezone.now().date()
     context = {
         "rules": setback_rules_of(request.user),
-        "holding": {rule.pk for rule in setback_rules_on(request.user.firm, today).values()},
+        "holding": {rule.pk for rule in setback_rules_on(request.user.firm, today)},
+        "wind": wind_rule_of(request.user.firm),
     }
     return render(request, "properties/rules.html", context)
 
@@ -61,6 +63,25 @@ def edit_rule(request: PersonRequest, pk: int | None = None) -> HttpResponse:
         messages.success(request, "The distance is kept, with you as the one who checked it.")
         return redirect("rules")
     return _form_page(request, form, title="Distance to keep", back="rules")
+
+
+@require_http_methods(["GET", "POST"])
+@with_power(Power.KEEP_RULES)
+def edit_wind_rule(request: PersonRequest) -> HttpResponse:
+    """Change how the wind moves the edge."""
+    form = WindRuleForm(request.POST or None, instance=wind_rule_of(request.user.firm))
+    if form.is_valid() and (
+        keep(
+            form,
+            lambda: set_wind_rule(
+                person=request.user, rule=form.save(commit=False), at=timezone.now()
+            ),
+        )
+        is not None
+    ):
+        messages.success(request, "The rule of wind is kept, with you as the one who checked it.")
+        return redirect("rules")
+    return _form_page(request, form, title="Rule of wind", back="rules")
 
 
 @require_safe

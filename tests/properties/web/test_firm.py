@@ -6,8 +6,9 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule, TileLayer
-from properties.selectors.rules import setback_rules_on
+from properties.selectors.rules import default_claims_on, setback_rules_on, wind_rule_of
 
 
 def test_a_new_firm_starts_with_examples_that_nobody_has_checked(owner: Person) -> None:
@@ -44,10 +45,79 @@ def test_the_newest_rule_of_a_day_holds(owner: Person) -> None:
             firm=owner.firm, kind="pond", distance=old.distance, source=source, from_on=first
         )
 
-    assert setback_rules_on(owner.firm, date(2026, 3, 31))["pond"].source.startswith("Example")
-    assert setback_rules_on(owner.firm, date(2026, 8, 31))["pond"].source == "spring"
-    assert setback_rules_on(owner.firm, date(2026, 9, 1))["pond"].source == "autumn"
-    assert "pond" not in setback_rules_on(owner.firm, date(2026, 3, 1))
+    def source_on(day: date) -> list[str]:
+        return [r.source for r in setback_rules_on(owner.firm, day) if r.kind == "pond"]
+
+    assert source_on(date(2026, 3, 31))[0].startswith("Example")
+    assert source_on(date(2026, 8, 31)) == ["spring"]
+    assert source_on(date(2026, 9, 1)) == ["autumn"]
+    assert source_on(date(2026, 3, 1)) == []
+
+
+def test_rules_for_two_ways_of_applying_hold_side_by_side(owner: Person) -> None:
+    any_way = SetbackRule.objects.get(firm=owner.firm, kind="flower_bed")
+    SetbackRule.objects.create(
+        firm=owner.firm,
+        kind="flower_bed",
+        method="boom",
+        distance=Quantity(6.0, "ft"),
+        source="Our boom",
+        from_on=any_way.from_on,
+    )
+
+    holding = [r for r in setback_rules_on(owner.firm, date(2026, 5, 1)) if r.kind == "flower_bed"]
+    strictest = default_claims_on(owner.firm, date(2026, 5, 1))["flower_bed"]
+
+    assert {rule.method for rule in holding} == {"", "boom"}
+    assert str(strictest.distance) == "6 ft"
+
+
+WIND = {
+    "half_angle_0": "60",
+    "half_angle_1": "deg",
+    "judged": "facing",
+    "hold_above_0": "9",
+    "hold_above_1": "mph",
+    "calm_below_0": "3",
+    "calm_below_1": "mph",
+    "source": "Our own rule",
+}
+
+
+def test_the_rule_of_wind_is_kept_under_a_name(client: Client, office: Person) -> None:
+    client.force_login(office)
+
+    client.post(reverse("edit_wind_rule"), WIND)
+
+    rule = wind_rule_of(office.firm)
+    assert (str(rule.half_angle), rule.judged, str(rule.hold_above)) == (
+        "60 deg",
+        "facing",
+        "9 mph",
+    )
+    assert rule.checked_by == office
+
+
+@pytest.mark.parametrize(
+    ("changed", "field"),
+    [
+        ({"half_angle_0": "91"}, "half_angle"),
+        ({"half_angle_0": "0"}, "half_angle"),
+        ({"calm_below_0": "9"}, "calm_below"),
+        ({"hold_above_0": ""}, "hold_above"),
+        ({"source": ""}, "source"),
+    ],
+)
+def test_a_wrong_rule_of_wind_is_said_beside_its_field(
+    client: Client, owner: Person, changed: dict[str, str], field: str
+) -> None:
+    client.force_login(owner)
+
+    answer = client.post(reverse("edit_wind_rule"), WIND | changed)
+
+    assert answer.status_code == 422
+    assert field in answer.context["form"].errors
+    assert wind_rule_of(owner.firm).checked_by is None
 
 
 @pytest.mark.parametrize(
