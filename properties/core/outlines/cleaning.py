@@ -18,7 +18,7 @@ from properties.core.outlines.draft import Draft
 from properties.core.outlines.mending import THREAD_M, Tangled, mended
 from properties.core.outlines.positions import AREAS, Outline
 from properties.core.outlines.rings import Line, has_spike, line_of, ring_of
-from properties.core.outlines.tangles import is_tangle
+from properties.core.outlines.tangles import is_tangle, settled
 from properties.core.plane import DUST_M2, union_of
 
 SMALLEST_TURF_M2 = 0.01
@@ -88,15 +88,25 @@ def _clean_area(
     if outer.is_flat:
         return _groundless(draft, role, outer)
     area = Polygon(outer.xy, [hole.xy for hole in rings[1:]])
-    if area.is_valid and area.area >= least_m2:
-        _note_thin(draft, rings, area)
-        return _as_drawn(draft, rings)
-    ground = area if area.is_valid else mended(Tangled(draft, role, rings, frame))
+    on_map = Polygon(outer.lonlat, [hole.lonlat for hole in rings[1:]])
+    ground = area if _are_valid(area, on_map) else mended(Tangled(draft, role, rings, frame))
     if ground is None:
         return None
     if ground.area < least_m2:
         return _groundless(draft, role, outer)
+    if ground is area:
+        _note_thin(draft, rings, area)
+        return _as_drawn(draft, rings)
     return frame.to_degrees(shapely.orient_polygons(ground))
+
+
+def _are_valid(in_metres: BaseGeometry, on_map: BaseGeometry) -> bool:
+    """Whether areas are valid in metres and, if they do not cross the 180th meridian, in degrees.
+
+    A parallel is straight in degrees and bent in metres, so one may be valid alone.
+    """
+    west, _, east, _ = on_map.bounds
+    return in_metres.is_valid and (on_map.is_valid or east - west > 180)
 
 
 def _groundless(draft: Draft, role: Role, outer: Line) -> BaseGeometry | None:
@@ -153,12 +163,13 @@ def _together(
         piece: BaseGeometry = pieces[0]
         return piece
     one = _MANY[most](pieces)
-    if most < 2 or len(pieces) == 1 or frame.to_plane(one).is_valid:
+    if most < 2 or _are_valid(frame.to_plane(one), one):
         return one
     draft.note(
         "parts_joined", f"Parts of {draft.title} overlap or touch; they were joined into one."
     )
-    return frame.to_degrees(shapely.orient_polygons(union_of(frame.all_to_plane(pieces))))
+    joined = settled(union_of(frame.all_to_plane(pieces)))
+    return frame.to_degrees(shapely.orient_polygons(joined))
 
 
 _MANY = {0: MultiPoint, 1: MultiLineString, 2: MultiPolygon}

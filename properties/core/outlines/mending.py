@@ -14,8 +14,8 @@ from properties.core.features import Role
 from properties.core.frame import Frame
 from properties.core.outlines.draft import Draft
 from properties.core.outlines.rings import Line
-from properties.core.outlines.tangles import enclosed_by, is_tangle
-from properties.core.plane import DUST_M2, Area, cut, union_of
+from properties.core.outlines.tangles import enclosed_by, is_tangle, settled
+from properties.core.plane import DUST_M2, Area, cut, polygons_of, union_of
 
 #: Half the width of the thread that keeps a spike of a protected feature protected.
 THREAD_M = 0.001
@@ -85,15 +85,15 @@ def mended(area: Tangled) -> Area | None:
             outside[0].representative_point(),
         )
         return None
-    ground = union_of([cut(outer, union_of(holes))[1], *outside])
-    if area.role is Role.TURF:
-        return _turf(area, ground)
-    return _kept(area, ground)
+    ground = settled(union_of([cut(outer, union_of(holes))[1], *outside]))
+    if ground.is_empty:
+        return ground
+    return _turf(area, ground) if area.role is Role.TURF else _kept(area, ground)
 
 
 def _turf(area: Tangled, ground: Area) -> Area | None:
     change_m2 = abs(ground.area - area.drawn_m2)
-    if change_m2 >= min(_CURL_M2, _CURL_SHARE * ground.area) and ground.area > DUST_M2:
+    if change_m2 >= min(_CURL_M2, _CURL_SHARE * ground.area):
         area.fault(
             f"The outline of {area.draft.title} crosses itself, and the turf that is meant "
             "could be one side, the other or both.",
@@ -101,33 +101,30 @@ def _turf(area: Tangled, ground: Area) -> Area | None:
             _crossing(area),
         )
         return None
-    if ground.area > DUST_M2:
-        area.draft.note(
-            "curl_mended",
-            f"The outline of {area.draft.title} crossed or touched itself at a corner and has "
-            f"been mended; its area changed by {change_m2:.2f} m².",
-        )
+    area.draft.note(
+        "curl_mended",
+        f"The outline of {area.draft.title} crossed or touched itself and has been mended; "
+        f"its area changed by {change_m2:.2f} m².",
+    )
     return ground
 
 
 def _kept(area: Tangled, ground: Area) -> Area:
     """All ground that the rings go round and, round a protected feature, their loose ends."""
-    loose = [LineString(ring.xy).difference(ground.buffer(THREAD_M)) for ring in area.rings[:1]]
-    threads = [line.buffer(2 * THREAD_M) for line in loose if line.length > THREAD_M]
-    if ground.area > DUST_M2:
-        area.draft.note(
-            "crossing_kept",
-            f"The outline of {area.draft.title} crosses or touches itself; all ground that it "
-            "goes round is kept unsprayed.",
-        )
-    if area.role is Role.PROTECTED and threads and ground.area > DUST_M2:
-        area.draft.note(
-            "spike_kept",
-            f"The outline of {area.draft.title} runs out and back on one line; that line is "
-            "protected too.",
-        )
-        return union_of([ground, *threads])
-    return ground
+    area.draft.note(
+        "crossing_kept",
+        f"The outline of {area.draft.title} crosses or touches itself; all ground that it "
+        "goes round is kept unsprayed.",
+    )
+    loose = LineString(area.rings[0].xy).difference(ground.buffer(THREAD_M))
+    if area.role is Role.OBSTACLE or loose.is_empty:
+        return ground
+    area.draft.note(
+        "spike_kept",
+        f"The outline of {area.draft.title} runs out and back on one line; that line is "
+        "protected too.",
+    )
+    return settled(union_of([ground, polygons_of(loose.buffer(2 * THREAD_M))]))
 
 
 def _crossing(area: Tangled) -> Point:
