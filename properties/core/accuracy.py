@@ -303,9 +303,10 @@ def _rings(outline: BaseGeometry) -> Iterator[Floats]:
 
 
 def _corners_of_ring(ring: Floats, sigma_m: float) -> Floats:
-    """The corners of a ring, begun at a true one so that it matters not where it was begun."""
-    from_middle = ring - shapely.get_coordinates(Polygon(ring).centroid)
+    """The corners of a ring, begun at a true one, counter-clockwise, however it was drawn."""
+    area = shapely.orient_polygons(Polygon(ring))
+    points = shapely.get_coordinates(area)[:-1]
+    from_middle = points - shapely.get_coordinates(area.centroid)
     first = int(np.argmax((from_middle**2).sum(axis=1)))
-    begun = Polygon(np.roll(ring, -first, axis=0))
-    corners = begun.simplify(sigma_m, preserve_topology=True)
-    return shapely.get_coordinates(shapely.orient_polygons(corners))[:-1]
+    begun = Polygon(np.roll(points, -first, axis=0))
+    return shapely.get_coordinates(begun.simplify(sigma_m, preserve_topology=True))[:-1]

@@ -23,7 +23,7 @@ Zone = Callable[..., BaseGeometry]
 FOOT_M = 0.3048
 #: The true circle is left by less than this, so nothing nearer to the zone's edge is judged.
 EDGE_BAND_M = 0.02
-POINTS_EACH = 3_500
+POINTS_EACH = 3_000
 
 
 def star(points: int, *, outer_m: float, inner_m: float) -> Polygon:
@@ -43,8 +43,8 @@ FEATURES: dict[str, BaseGeometry] = {
     "L": Polygon([(0, 0), (10, 0), (10, 3), (4, 3), (4, 9), (0, 9)]),
     "U": Polygon([(0, 0), (12, 0), (12, 9), (9, 9), (9, 3), (3, 3), (3, 9), (0, 9)]),
     "ring with a hole": Polygon(
-        box(0, 0, 20, 18).exterior.coords, [blob(9, radius_m=8, seed=3).exterior.coords]
-    ).buffer(0),
+        blob(30, radius_m=22, seed=9).exterior.coords, [blob(9, radius_m=9, seed=3).exterior.coords]
+    ),
     "two holes": Polygon(
         box(-15, -15, 25, 15).exterior.coords,
         [box(-12, -12, 2, 12).exterior.coords, box(4, -12, 22, 3).exterior.coords],
@@ -55,6 +55,7 @@ FEATURES: dict[str, BaseGeometry] = {
     "bent line": LineString([(0, 0), (10, 3), (12, 15), (3, 8)]),
     "closed line": LineString([(0, 0), (10, 0), (10, 8), (0, 8), (0, 0)]),
     "line across itself": LineString([(0, 0), (10, 10), (10, 0), (0, 10)]),
+    "line back over itself": LineString([(4, 3), (0, 0), (1, 1), (1, 3), (2, 2), (1, 3)]),
     "two lines": MultiLineString([[(0, 0), (9, 1)], [(3, 4), (3, 9), (12, 9)]]),
     "point": Point(3, 4),
     "points": MultiPoint([(0, 0), (5, 2), (9, 9)]),
@@ -117,7 +118,7 @@ def test_no_sampled_point_is_on_the_wrong_side_of_the_edge(
         assert zone.is_valid
         wrong = points[in_zone != definition(points, feature, distance_m, wind_from, half_angle)]
         assert len(wrong) == 0, wrong[:5]
-    # Fourteen features: over 100,000 points for either way to judge.
+    # Fifteen features: over 100,000 points for either way to judge.
     assert judged * len(FEATURES) >= 100_000
 
 
@@ -277,6 +278,25 @@ def test_an_arc_runs_outside_the_true_circle_by_less_than_a_centimetre(
         assert np.hypot(*shapely.get_coordinates(zone).T).max() < distance_m + 0.01
         # The area of a sector of a circle.
         assert zone.area >= math.radians(half_angle) * distance_m**2 * (1 - 1e-6)
+
+
+@pytest.mark.parametrize("faces_deg", range(0, 360, 15))
+@pytest.mark.parametrize("half_angle", [15.0, 33.3, 60.0])
+def test_a_side_on_the_very_edge_of_the_angle_faces_the_wind(
+    faces_deg: int, half_angle: float
+) -> None:
+    # A path so turned that one side faces a bearing; the wind comes from the half-angle beside it.
+    turned = math.radians(faces_deg)
+    end = (10 * math.cos(turned), -10 * math.sin(turned))
+    zone = facing_zone(
+        LineString([(0, 0), end]),
+        downwind_m=5,
+        wind_from_deg=(faces_deg + half_angle) % 360,
+        half_angle_deg=half_angle,
+    )
+
+    before_it = Point(end[0] / 2 + 4 * math.sin(turned), end[1] / 2 + 4 * math.cos(turned))
+    assert zone.covers(before_it)
 
 
 def test_touching_and_doubled_features_are_judged_as_one() -> None:

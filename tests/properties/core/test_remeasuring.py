@@ -55,16 +55,20 @@ def test_measuring_again_no_better_brings_nothing() -> None:
     assert {gain.half_width_after_m2 for gain in gains} == {spread.half_width_m2}
 
 
-def test_two_opposite_sides_of_a_rectangle_measured_twice_as_well_halve_its_error() -> None:
-    remeasuring = halving_edges([LAWN], [], sigma_better_m=0.5)
+@pytest.mark.parametrize("width", [100, 37.3, 61.7, 12.9])
+@pytest.mark.parametrize("sigma", [1, 0.3, 0.7])
+def test_two_opposite_sides_of_a_rectangle_measured_twice_as_well_halve_its_error(
+    width: float, sigma: float
+) -> None:
+    lawn = Measured("lawn", box(0, 0, width, 80), Position(sigma_m=sigma))
+
+    remeasuring = halving_edges([lawn], [], sigma_better_m=sigma / 2)
 
     assert remeasuring.halves
-    sides = [gain.side for gain in remeasuring.gains]
-    assert len(sides) == 2
-    assert all(isinstance(side, LineString) for side in sides)
-    assert sides[0] is not None
-    assert sides[1] is not None
-    assert sides[0].disjoint(sides[1])
+    one, other = (gain.side for gain in remeasuring.gains)
+    assert isinstance(one, LineString)
+    assert isinstance(other, LineString)
+    assert one.disjoint(other)
     assert remeasuring.half_width_after_m2 == pytest.approx(remeasuring.half_width_m2 / 2)
 
 
@@ -142,6 +146,15 @@ def test_the_side_that_closes_a_ring_is_a_side() -> None:
     assert fewest_reaching([[5, 1, 1, 5]], [], needed=10) == (10, ((0, 3),))
 
 
+@pytest.mark.parametrize(("corners", "sides"), [(3, 2), (4, 2), (5, 3), (6, 3), (7, 4)])
+def test_every_other_side_reaches_every_corner(corners: int, sides: int) -> None:
+    best = fewest_reaching([[1] * corners], [], needed=corners)
+
+    assert best is not None
+    assert best[0] == corners
+    assert len(best[1]) == sides
+
+
 def sum_of(
     picks: Sequence[tuple[int, int]], rings: Sequence[Sequence[int]], singles: Sequence[int]
 ) -> int:
@@ -159,13 +172,15 @@ def sum_of(
 @given(
     rings=st.lists(st.lists(st.integers(0, 9), min_size=3, max_size=6), max_size=2),
     singles=st.lists(st.integers(0, 9), max_size=3),
-    needed=st.integers(0, 60),
+    share=st.integers(0, 21),
 )
 def test_no_smaller_choice_reaches_the_sum_and_no_equal_one_gains_more(
-    rings: list[list[int]], singles: list[int], needed: int
+    rings: list[list[int]], singles: list[int], share: int
 ) -> None:
     sides = [(group, number) for group, ring in enumerate(rings) for number in range(len(ring))]
     all_picks = [*sides, *((len(rings), number) for number in range(len(singles)))]
+
+    needed = -(-sum(chain(singles, *rings)) * share // 20)
 
     best = fewest_reaching(rings, singles, needed=needed)
 
