@@ -6,20 +6,18 @@ anything else.
 
 from typing import Any
 
-from planner.selectors.plans import Asked
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
-from properties.models import Person
+from properties.models import Person, Property
 from properties.web.drawing_board import layers
 
 Json = dict[str, Any]
 
 
-def sheet(plan: Json, *, asked: Asked, request: Json, person: Person) -> dict[str, Any]:
-    """Arrange a plan for its page."""
+def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict[str, Any]:
+    """Arrange a plan for its page, one that was just worked out or one that was kept."""
     figures = {entry["figure"]: _figure(entry) for entry in plan["working"]}
     return {
-        "asked": asked,
         "plan": plan,
         "figures": figures,
         "working_groups": _grouped(figures),
@@ -36,7 +34,7 @@ def sheet(plan: Json, *, asked: Asked, request: Json, person: Person) -> dict[st
             "treatable": plan["treatable"],
             "no_spray": plan["no_spray"],
         }
-        | layers(person, asked.place),
+        | layers(person, place),
     }
 
 

@@ -9,11 +9,10 @@ from django.utils import timezone
 from django.utils.text import slugify
 from django.views.decorators.http import require_safe
 
-from planner.selectors.equipment import machines_of
-from planner.selectors.plans import Asked, plan_for, request_for
-from planner.selectors.products import mixes_of
+from planner.selectors.plans import plan_for, request_for
 from planner.web.forms.plans import PlanForm
 from planner.web.plan_sheet import sheet
+from planner.web.questions import asked_in, plan_form
 from properties.core.errors import FaultsFound, Refused
 from properties.models import Property
 from properties.selectors.places import properties_of
@@ -45,7 +44,7 @@ def export_request(request: PersonRequest, pk: int) -> HttpResponse:
     place = get_object_or_404(properties_of(request.user), pk=pk)
     form = _form(request)
     try:
-        asked = _asked(place, form)
+        asked = asked_in(form, place)
         written = request_for(request.user, asked, day=timezone.now().date())
     except (FaultsFound, Refused) as refused:
         return HttpResponse(str(refused), status=422, content_type="text/plain; charset=utf-8")
@@ -59,20 +58,11 @@ def export_request(request: PersonRequest, pk: int) -> HttpResponse:
 
 
 def _form(request: PersonRequest) -> PlanForm:
-    typed = request.GET if "machine" in request.GET else None
-    return PlanForm(typed, machines=machines_of(request.user), mixes=mixes_of(request.user))
-
-
-def _asked(place: Property, form: PlanForm) -> Asked:
-    if not form.is_valid():
-        raise FaultsFound(
-            Refused(name, " ".join(str(words) for words in problems))
-            for name, problems in form.errors.items()
-        )
-    return Asked(place=place, **form.cleaned_data)
+    return plan_form(request.user, request.GET if "machine" in request.GET else None)
 
 
 def _planned(request: PersonRequest, place: Property, form: PlanForm) -> dict[str, Any]:
-    asked = _asked(place, form)
+    asked = asked_in(form, place)
     written = request_for(request.user, asked, day=timezone.now().date())
-    return sheet(plan_for(written), asked=asked, request=written, person=request.user)
+    arranged = sheet(plan_for(written), place=place, request=written, person=request.user)
+    return {"asked": asked} | arranged
