@@ -18,6 +18,7 @@ from playwright.sync_api import (
     Request,
     Response,
     WebError,
+    expect,
 )
 from pytest_django.live_server_helper import LiveServer
 from pytest_playwright.pytest_playwright import CreateContextCallback
@@ -31,7 +32,8 @@ OpenWindow = Callable[..., Page]
 DESK = {"width": 1440, "height": 900}
 #: Answers that a page is built to meet: signed out, drawn meanwhile, something to put right.
 FORESEEN = {401, 409, 422}
-PATIENCE_MS = 10_000
+PATIENCE_MS = 15_000
+expect.set_options(timeout=PATIENCE_MS)
 #: A small telephone: 360 px wide, a finger instead of a mouse.
 PHONE = {"viewport": {"width": 360, "height": 740}, "reduced_motion": "reduce"}
 

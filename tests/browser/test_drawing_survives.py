@@ -92,6 +92,23 @@ def test_a_reload_offers_the_drawing_that_was_not_saved(
     assert stored(place)["Sandbox"]["properties"]["kind"] == "play_area"
 
 
+def test_a_shape_that_was_not_finished_is_offered_too(
+    open_window: OpenWindow, office: Person, place: Property
+) -> None:
+    page = open_window(office)
+    board = _open(page, place)
+    board.choose("Play area")
+    board.click(*SANDBOX[:3])
+
+    page.reload()
+
+    board = Board(page)
+    board.button("Continue with it").click()
+    expect(board.status).to_contain_text("3 corners")
+    board.button("Finish").click()
+    expect(page.get_by_label("Name of Play area")).to_have_count(1)
+
+
 def test_a_drawing_that_was_saved_is_not_offered_again(
     open_window: OpenWindow, office: Person, place: Property
 ) -> None:

@@ -69,6 +69,7 @@ def test_a_refused_label_tells_every_fault_and_keeps_what_was_typed(
         expect(field.locator(".errorlist")).not_to_be_empty()
     expect(page.locator(".errorlist")).to_have_count(len(WRONG))
 
+    page.goto("/labels/")
     page.goto("/labels/new/")
     expect(page.get_by_text(BACK)).to_be_visible()
     _expect_typed(page, LABEL | WRONG)
