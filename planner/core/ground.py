@@ -3,24 +3,22 @@
 Lengths in m and areas in m², in the plane of the property's frame.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from planner.core.distances import KeptFrom, keep_away
 from planner.core.machines import Machine
-from planner.core.products import Product
 from planner.core.request import PlanRequest
-from properties.core.features import Kind, Role
+from properties.core.features import Role
 from properties.core.outlines import Drawing, Shape
 from properties.core.passable import split_by_swath
 from properties.core.plane import polygons_of
-from properties.core.setbacks import NOBODY_KNOWS, Claim, own_claim, strictest
-from properties.core.treatable import Setback, Treatment, treat
-
-_WITHOUT_ARTICLE = ("beehives", "neighbours_land")
+from properties.core.setbacks import Claim
+from properties.core.treatable import Treatment, treat
 
 
 @dataclass(frozen=True)
@@ -35,28 +33,6 @@ class Rules:
 
 
 @dataclass(frozen=True)
-class KeptFrom:
-    """A feature, every distance that is asked from it, and the one that decides."""
-
-    shape: Shape
-    claims: tuple[Claim, ...]
-    by_default: bool = False
-
-    @property
-    def decided(self) -> Claim | None:
-        """The strictest claim, None where the distance is unknown."""
-        return strictest(self.claims)
-
-    @property
-    def setback(self) -> Setback:
-        """What the geometry needs: where the distance is unknown, the feature alone."""
-        decided = self.decided
-        if decided is None:
-            return Setback(0.0, NOBODY_KNOWS)
-        return Setback(decided.distance.si, decided.reason)
-
-
-@dataclass(frozen=True)
 class Ground:
     """The areas of a plan, and what they follow from."""
 
@@ -68,82 +44,10 @@ class Ground:
     hand_pieces_m2: tuple[float, ...]
     hand_area_m2: float
 
-
-def keep_away(
-    drawing: Drawing, products: Sequence[Product], *, defaults: Mapping[str, Claim]
-) -> tuple[KeptFrom, ...]:
-    """Gather the distances asked from each feature: labels first, then the feature itself.
-
-    A default counts only where neither gives one. An obstacle is kept away from
-    only if it has a distance of its own.
-
-    Parameters
-    ----------
-    drawing : Drawing
-        What is drawn. [-]
-    products : Sequence[Product]
-        The mix, whose labels may ask for distances by kind of feature. [-]
-    defaults : Mapping[str, Claim]
-        A claim by kind of feature where nobody else makes one. [-]
-
-    Returns
-    -------
-    tuple[KeptFrom, ...]
-        The features to keep away from, in drawing order. [-]
-
-    Raises
-    ------
-    Nothing
-        An unknown distance is a finding, not a fault.
-
-    References
-    ----------
-    Our own rule: the strictest distance wins, and unknown is not zero.
-    """
-    kept = []
-    for shape in drawing.shapes:
-        is_protected = shape.kind.role is Role.PROTECTED
-        labels = label_claims(shape.kind, products) if is_protected else ()
-        own = own_claim(shape)
-        claims = (*labels, own) if own is not None else labels
-        default = defaults.get(shape.kind.token)
-        if is_protected and not claims and default is not None:
-            kept.append(KeptFrom(shape, (default,), by_default=True))
-        elif is_protected or claims:
-            kept.append(KeptFrom(shape, claims))
-    return tuple(kept)
-
-
-def label_claims(kind: Kind, products: Sequence[Product]) -> tuple[Claim, ...]:
-    """Gather what the labels of a mix ask for from a kind of feature.
-
-    Parameters
-    ----------
-    kind : Kind
-        The kind of feature. [-]
-    products : Sequence[Product]
-        The mix. [-]
-
-    Returns
-    -------
-    tuple[Claim, ...]
-        A claim for each label that names the kind. [-]
-
-    Raises
-    ------
-    Nothing
-        A label that is silent makes no claim.
-
-    References
-    ----------
-    The labels.
-    """
-    return tuple(
-        Claim(distance, f"label of {product.name}: {distance} from {_a(kind)}")
-        for product in products
-        for token, distance in product.label.setbacks.items()
-        if token == kind.token
-    )
+    @property
+    def follows_wind(self) -> bool:
+        """Whether a distance that is asked for depends on the wind."""
+        return any(kept.decided_downwind is not None for kept in self.kept_from)
 
 
 def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
@@ -172,7 +76,7 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
     """
     asked = request.setback_defaults
     defaults = rules.setback_defaults if asked is None else asked
-    kept = keep_away(request.drawing, request.products, defaults=defaults)
+    kept = keep_away(request, method=request.machine.kind.method, defaults=defaults)
     treatment = treat(request.drawing, {each.shape.ref: each.setback for each in kept})
     machine, hand = _split(treatment.treatable, request.machine)
     return Ground(
@@ -205,13 +109,6 @@ def _under_obstacles_m2(drawing: Drawing, treatment: Treatment) -> tuple[float, 
     ):
         areas_m2[index] += treatment.area_of(polygons_of(piece))
     return tuple(areas_m2)
-
-
-def _a(kind: Kind) -> str:
-    name = kind.name.lower()
-    if kind.token in _WITHOUT_ARTICLE:
-        return name
-    return f"an {name}" if name[0] in "aeiou" else f"a {name}"
 
 
 def called(shape: Shape) -> str:

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from planner.core.distances import KeptFrom
 from planner.core.findings import Finding, Findings
-from planner.core.ground import Ground, KeptFrom, called
+from planner.core.ground import Ground, called
 from planner.core.shown import Shown, listed, said
 from properties.core.features import Role
 from properties.core.outlines import Shape
@@ -39,6 +40,15 @@ def ground_findings(ground: Ground, *, shown: Shown) -> Findings:
     Our own rules: unknown is not zero; a default is told as one.
     """
     warnings = [_default(kept, shown) for kept in ground.kept_from if kept.by_default]
+    warnings += [
+        _example(kept, claim.reason)
+        for kept in ground.kept_from
+        for claim in kept.deciding
+        if claim.example
+    ]
+    all_round = [kept for kept in ground.kept_from if kept.is_all_round]
+    if all_round:
+        warnings.append(_all_round(all_round))
     if ground.hand_area_m2 > HAND_AREA_TOLD_M2:
         warnings.append(_hand_area(ground, shown))
     refusals = [_unknown(kept) for kept in ground.kept_from if kept.decided is None]
@@ -56,6 +66,23 @@ def _default(kept: KeptFrom, shown: Shown) -> Finding:
         for claim in kept.claims
     )
     return Finding("setback_default", message, feature=kept.shape.ref)
+
+
+def _example(kept: KeptFrom, reason: str) -> Finding:
+    message = (
+        f"{called(kept.shape)}: the distance comes from an example, not from a rule that anybody "
+        f"has checked ({reason}). Check locally, then enter your own."
+    )
+    return Finding("setback_example", message, feature=kept.shape.ref)
+
+
+def _all_round(kept: list[KeptFrom]) -> Finding:
+    message = (
+        "Nobody says where the wind comes from, so the downwind distance is kept on all sides of "
+        f"{listed([called(each.shape) for each in kept])}. Read the wind on the site and plan "
+        "again: more ground may be open."
+    )
+    return Finding("wind_unknown_all_round", message)
 
 
 def _unknown(kept: KeptFrom) -> Finding:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from planner.core.methods import Method
 from properties.core.units import Dimension, Quantity
 
 #: Two numbers that differ by less than this are the same typed number in two units.
@@ -65,10 +66,23 @@ class Limits:
 
 
 @dataclass(frozen=True)
+class LabelSetback:
+    """What a label asks for from one kind of feature: in general, by method, downwind."""
+
+    distance: Quantity | None = None
+    by_method: Mapping[Method, Quantity] = field(default_factory=dict)
+    downwind: Quantity | None = None
+
+    def for_method(self, method: Method) -> Quantity | None:
+        """The distance for a method: its own line if the label has one, else the general."""
+        return self.by_method.get(method, self.distance)
+
+
+@dataclass(frozen=True)
 class Label:
     """What a person copied from a label. What was not copied is unknown, not unlimited."""
 
     rate: Limits = field(default_factory=Limits)
     carrier: Limits = field(default_factory=Limits)
-    setbacks: Mapping[str, Quantity] = field(default_factory=dict)
+    setbacks: Mapping[str, LabelSetback] = field(default_factory=dict)
     wind_max: Quantity | None = None

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.core.calibration import MeasuredCourse, StatedOutput
+from planner.core.methods import Method
 from properties.core.units import Quantity
 
 
@@ -13,6 +14,18 @@ class MachineKind(StrEnum):
     BOOM_SPRAYER = "boom_sprayer"
     HAND_GUN = "hand_gun"
     BACKPACK_SPRAYER = "backpack_sprayer"
+
+    @property
+    def method(self) -> Method:
+        """How it puts the product down."""
+        return _METHODS[self]
+
+
+_METHODS = {
+    MachineKind.BOOM_SPRAYER: Method.BOOM,
+    MachineKind.HAND_GUN: Method.HAND_GUN,
+    MachineKind.BACKPACK_SPRAYER: Method.BACKPACK,
+}
 
 
 @dataclass(frozen=True)

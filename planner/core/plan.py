@@ -18,7 +18,7 @@ from planner.core.products import Product, label_findings
 from planner.core.rates import finished_spray_l
 from planner.core.request import PlanRequest, read_request, read_request_text
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
-from planner.core.weather import weather_findings
+from planner.core.weather import HOLDS, weather_findings
 from planner.core.workings import workings_of
 from properties.core.working import Figure
 
@@ -41,6 +41,11 @@ class Plan(Planned):
     def refusals(self) -> tuple[Finding, ...]:
         """What stops the job; nothing may be sprayed while there is one."""
         return self.findings.refusals
+
+    @property
+    def is_on_hold(self) -> bool:
+        """Whether the wind stops all spraying; the figures stand for when it has dropped."""
+        return any(refusal.code in HOLDS for refusal in self.refusals)
 
 
 def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
@@ -173,4 +178,9 @@ def _findings(planned: Planned) -> Findings:
         )
     if planned.carrier_l and not planned.loads:
         found += too_many_loads(spray_l=planned.carrier_l, tanks=request.machine.tanks, shown=shown)
-    return found + weather_findings(request.weather, request.products)
+    return found + weather_findings(
+        request.weather,
+        request.products,
+        rule=request.wind_rule,
+        in_shape=planned.ground.follows_wind,
+    )

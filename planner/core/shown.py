@@ -88,6 +88,8 @@ SHOWN = {
 }
 
 SIGNIFICANT_DIGITS = 4
+#: A sentence with more names than this is no longer read.
+MOST_LISTED = 40
 
 
 def in_unit(quantity: Quantity, unit: str) -> Quantity:
@@ -147,7 +149,7 @@ def said(quantity: Quantity) -> str:
 
 
 def listed(names: list[str]) -> str:
-    """Join names for a sentence: "a, b and c".
+    """Join names for a sentence: "a, b and c"; of very many, the first.
 
     Parameters
     ----------
@@ -168,5 +170,7 @@ def listed(names: list[str]) -> str:
     ----------
     Common practice.
     """
+    if len(names) > MOST_LISTED:
+        names = [*names[: MOST_LISTED - 1], f"{len(names) - MOST_LISTED + 1:,} more"]
     *first, last = names
     return f"{', '.join(first)} and {last}" if first else last

@@ -1,17 +1,19 @@
 """The wind as it was told, and what it stops. Speeds in m/s, directions in degrees.
 
-The shape of the no-spray ground does not follow the wind: distances are kept on
-all sides.
+Where a downwind distance is asked for, the no-spray ground follows the wind by a rule
+of caution. It is no forecast of drift.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from planner.core.findings import Finding, Findings
 from planner.core.products import Product
 from properties.core.units import Quantity
 
 STILL_AIR = Quantity(3, "mph")
+USUAL_HALF_ANGLE = Quantity(45.0, "deg")
 
 COMPASS_POINTS = (
     *("N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE"),
@@ -25,6 +27,34 @@ class Weather:
 
     wind_speed: Quantity | None = None
     wind_from: Quantity | None = None
+
+
+@dataclass(frozen=True)
+class WindRule:
+    """What a firm goes by in the wind, beside the labels.
+
+    ``half_angle`` and ``judged`` say which ground is upwind of a feature, see
+    ``Downwind``; over ``hold_above`` nothing is sprayed, below ``calm_below`` the air
+    is too still.
+    """
+
+    half_angle: Quantity = USUAL_HALF_ANGLE
+    judged: Literal["sector", "facing"] = "sector"
+    hold_above: Quantity | None = None
+    calm_below: Quantity = STILL_AIR
+    source: str = "the firm’s rule for the wind"
+
+
+USUAL_RULE = WindRule()
+
+#: Said once in every plan.
+NOTE = (
+    "A distance kept downwind is a rule of caution, not a forecast of where spray drifts. Read "
+    "the wind where you stand; when it turns or freshens, stop and plan again."
+)
+
+#: Findings that stop all spraying, whatever the ground.
+HOLDS = ("wind_over_label", "wind_over_firm")
 
 
 def compass_bearing(point: str) -> Quantity:
@@ -52,8 +82,14 @@ def compass_bearing(point: str) -> Quantity:
     return Quantity(360 / len(COMPASS_POINTS) * COMPASS_POINTS.index(point), "deg")
 
 
-def weather_findings(weather: Weather | None, products: Iterable[Product]) -> Findings:
-    """Compare the wind with what the labels allow.
+def weather_findings(
+    weather: Weather | None,
+    products: Iterable[Product],
+    *,
+    rule: WindRule = USUAL_RULE,
+    in_shape: bool = False,
+) -> Findings:
+    """Compare the wind with what the labels and the firm allow.
 
     Parameters
     ----------
@@ -61,11 +97,15 @@ def weather_findings(weather: Weather | None, products: Iterable[Product]) -> Fi
         The reading, None where nobody gave one. [m/s, degrees]
     products : Iterable[Product]
         The products of the mix. [-]
+    rule : WindRule
+        What the firm goes by. [m/s, degrees]
+    in_shape : bool
+        Whether any distance asked for depends on the wind. [-]
 
     Returns
     -------
     Findings
-        A refusal where the wind is over a label's limit, warnings otherwise. [-]
+        A refusal where the wind is over a limit, warnings otherwise. [-]
 
     Raises
     ------
@@ -81,13 +121,15 @@ def weather_findings(weather: Weather | None, products: Iterable[Product]) -> Fi
     limited = [product for product in products if product.label.wind_max is not None]
     speed = None if weather is None else weather.wind_speed
     if speed is None:
-        limits = Findings(tuple(map(_unknown, limited)))
+        limits = Findings((*map(_unknown, limited), *_unknown_to_firm(rule)))
     else:
-        over = [product for product in limited if _is_over(speed, product)]
-        limits = Findings(refusals=tuple(_over(speed, product) for product in over))
+        over = [product for product in limited if _is_over(speed, product.label.wind_max)]
+        labels = Findings(refusals=tuple(_over(speed, product) for product in over))
+        limits = labels + _over_firm(speed, rule)
     if weather is None:
         return limits
-    return Findings((_NOT_IN_SHAPE, *_still(speed))) + limits
+    shape = () if in_shape else (_NOT_IN_SHAPE,)
+    return Findings((*shape, *_still(speed, rule))) + limits
 
 
 _NOT_IN_SHAPE = Finding(
@@ -97,12 +139,12 @@ _NOT_IN_SHAPE = Finding(
 )
 
 
-def _still(speed: Quantity | None) -> tuple[Finding, ...]:
-    if speed is None or speed.si >= STILL_AIR.si:
+def _still(speed: Quantity | None, rule: WindRule) -> tuple[Finding, ...]:
+    if speed is None or speed.si >= rule.calm_below.si:
         return ()
     message = (
         f"Very still air ({speed}): under a clear sky near sunrise or sunset, spray can hang and "
-        f"travel far. Wait for {STILL_AIR} of steady wind, and read the label on inversions."
+        f"travel far. Wait for {rule.calm_below} of steady wind, and read the label on inversions."
     )
     return (Finding("wind_calm", message),)
 
@@ -115,8 +157,17 @@ def _unknown(product: Product) -> Finding:
     return Finding("wind_unknown", message, product=product.name)
 
 
-def _is_over(speed: Quantity, product: Product) -> bool:
-    limit = product.label.wind_max
+def _unknown_to_firm(rule: WindRule) -> tuple[Finding, ...]:
+    if rule.hold_above is None:
+        return ()
+    message = (
+        f"Above {rule.hold_above} of wind nothing is sprayed ({rule.source}), and no wind was "
+        "measured. Measure it on the site before you spray."
+    )
+    return (Finding("wind_unknown", message),)
+
+
+def _is_over(speed: Quantity, limit: Quantity | None) -> bool:
     return limit is not None and speed.si > limit.si
 
 
@@ -126,3 +177,13 @@ def _over(speed: Quantity, product: Product) -> Finding:
         "at most. Do not spray now. Measure again when the wind has dropped."
     )
     return Finding("wind_over_label", message, product=product.name)
+
+
+def _over_firm(speed: Quantity, rule: WindRule) -> Findings:
+    if not _is_over(speed, rule.hold_above):
+        return Findings()
+    message = (
+        f"Hold: the wind is {speed}, and above {rule.hold_above} nothing is sprayed "
+        f"({rule.source}). Measure again when the wind has dropped."
+    )
+    return Findings(refusals=(Finding("wind_over_firm", message),))

@@ -2,12 +2,14 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from planner.core.machines import Machine
 from planner.core.measures import Measures
 from planner.core.products import Product
+from planner.core.setback_rules import SetbackRule
 from planner.core.shown import SHOWN, Shown, Units
-from planner.core.weather import Weather
+from planner.core.weather import USUAL_RULE, Weather, WindRule
 from properties.core.outlines import Drawing
 from properties.core.setbacks import Claim
 
@@ -17,8 +19,9 @@ class PlanRequest:
     """A drawn place, a machine, a mix, and what else was told.
 
     ``setback_defaults`` are distances by kind of feature, for features whose
-    distance neither a person nor a label gives. A request that brings them, even
-    if empty, is complete: nobody else's defaults are added. None brings none.
+    distance neither a person, a label nor a rule gives. A request that brings them,
+    even if empty, is complete: nobody else's defaults are added. None brings none.
+    ``on`` is the day of the work, which rules with dates need.
     """
 
     drawing: Drawing
@@ -28,6 +31,9 @@ class PlanRequest:
     weather: Weather | None = None
     units: Units = Units.US
     setback_defaults: Mapping[str, Claim] | None = None
+    setback_rules: tuple[SetbackRule, ...] = ()
+    on: date | None = None
+    wind_rule: WindRule = USUAL_RULE
 
     @property
     def shown(self) -> Shown:

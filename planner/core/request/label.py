@@ -1,9 +1,10 @@
 """Reading what a person copied from a label."""
 
 from planner.core.labels import RATE_KINDS, Label, Limits
-from planner.core.request.distances import read_distances
+from planner.core.request.distances import read_label_distances
 from planner.core.request.machine import OUTPUTS
 from planner.core.request.reader import Believable, Members
+from planner.core.request.wind import WINDS
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("rate_min", "rate_max", "setbacks", "carrier_min", "carrier_max", "wind_max")
@@ -16,7 +17,6 @@ RATES = {
     Dimension.SHARE: Believable(Quantity(1e-7, "%"), Quantity(100, "%")),
     Dimension.MASS_PER_VOLUME: Believable(Quantity(1e-6, "g/L"), Quantity(10, "kg/L")),
 }
-WINDS = Believable(Quantity(0, "m/s"), Quantity(100, "m/s"))
 
 
 def read_label(product: Members, rate: Quantity | None) -> Label | None:
@@ -56,7 +56,7 @@ def read_label(product: Members, rate: Quantity | None) -> Label | None:
                 for end in ("min", "max")
             ),
         ),
-        setbacks=read_distances(label, "setbacks"),
+        setbacks=read_label_distances(label, "setbacks"),
         wind_max=label.quantity("wind_max", Dimension.SPEED, believable=WINDS),
     )
 

@@ -1,7 +1,9 @@
 """Reading the members of a JSON object, with the path of every fault and none hidden."""
 
+import re
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from typing import TypeVar
 
 from planner.core.shown import said
@@ -11,6 +13,7 @@ from properties.core.units import Dimension, Quantity, parse_quantity
 Read = TypeVar("Read")
 
 LONGEST_NAME = 300
+DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 @dataclass(frozen=True)
@@ -117,6 +120,28 @@ class Members:
             return spelled
         remedy = f"Write a line of text of 1 to {LONGEST_NAME} characters."
         self.faults.add(self.path_of(name), "This is not a name.", remedy)
+        return None
+
+    def flag(self, name: str) -> bool:
+        """Read true or false; false where it is missing."""
+        value = self.values.get(name, False)
+        if not isinstance(value, bool):
+            remedy = "Write true or false."
+            self.faults.add(self.path_of(name), "This is not a yes or a no.", remedy)
+        return value is True
+
+    def day(self, name: str) -> date | None:
+        """Read a day that may be missing."""
+        value = self.values.get(name)
+        if name not in self.values:
+            return None
+        if isinstance(value, str) and DAY.fullmatch(value):
+            try:
+                return date.fromisoformat(value)
+            except ValueError:
+                pass
+        remedy = "Write the year, the month and the day, for example 2026-05-20."
+        self.faults.add(self.path_of(name), "This is not a day.", remedy)
         return None
 
     def items(

@@ -12,6 +12,11 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     empty object, is planned with these alone.
 ``measures``
     The marks of what is on the truck, ``liquid`` and ``dry``.
+``setback_rules``, ``on``
+    Distances by kind of feature and method, each with its source and perhaps its
+    days; and the day of the work.
+``wind_rule``
+    How the side the wind comes from is judged, and in which wind to hold.
 
 In the mix an item may have a ``formulation``; in a label, besides the range and
 the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
@@ -20,10 +25,11 @@ the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
 from planner.core.measures import USUAL_MEASURES, Measures
 from planner.core.request.asked import PlanRequest
 from planner.core.request.distances import read_distances
-from planner.core.request.label import WINDS
 from planner.core.request.machine import read_machine
 from planner.core.request.mix import read_mix
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
+from planner.core.request.rules import read_rules
+from planner.core.request.wind import WINDS, read_wind_rule
 from planner.core.shown import Units
 from planner.core.weather import COMPASS_POINTS, Weather, compass_bearing
 from properties.core.errors import FaultsFound, Refused
@@ -35,6 +41,7 @@ from properties.core.units import Dimension, Quantity, parse_quantity
 KNOWN = (
     *("property", "machine", "mix", "weather", "units"),
     *("setback_defaults", "setback_defaults_source", "measures"),
+    *("setback_rules", "on", "wind_rule"),
 )
 KNOWN_OF_WEATHER = ("wind_speed", "wind_from")
 KNOWN_OF_MEASURES = ("liquid", "dry")
@@ -83,12 +90,24 @@ def _request(whole: Members) -> PlanRequest | None:
         machine = read_machine(faults, "machine", whole.values["machine"])
     products = read_mix(whole)
     units = Units(whole.choice("units", tuple(Units)) or Units.US)
-    weather = _weather(whole)
+    on = whole.day("on")
     measures = _measures(whole, units)
-    defaults = _setback_defaults(whole)
+    weather, wind_rule = _weather(whole), read_wind_rule(whole)
+    defaults, rules = _setback_defaults(whole), read_rules(whole, on=on)
     if drawing is None or machine is None:
         return None
-    return PlanRequest(drawing, machine, products, measures, weather, units, defaults)
+    return PlanRequest(
+        drawing,
+        machine,
+        products,
+        measures,
+        weather,
+        units,
+        setback_defaults=defaults,
+        setback_rules=rules,
+        on=on,
+        wind_rule=wind_rule,
+    )
 
 
 def _drawing(whole: Members) -> Drawing | None:

@@ -7,6 +7,7 @@ millilitres in a litre, or the square feet or metres that rates are given for.
 
 from planner.core.planned import Planned
 from planner.core.workings.areas import area_figures
+from planner.core.workings.distances import distance_figures
 from planner.core.workings.loads import load_figures
 from planner.core.workings.output import output_figures
 from planner.core.workings.products import product_figures
@@ -37,6 +38,7 @@ def workings_of(planned: Planned) -> tuple[Figure, ...]:
     """
     return (
         *area_figures(planned.ground, shown=planned.shown),
+        *distance_figures(planned.ground.kept_from, key="no_spray", shown=planned.shown),
         *output_figures(planned),
         *product_figures(planned),
         *load_figures(planned),

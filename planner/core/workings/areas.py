@@ -1,10 +1,10 @@
-"""How the areas of a plan came about, and the distances kept."""
+"""How the areas of a plan came about."""
 
 import math
 from collections.abc import Iterator, Sequence
 
-from planner.core.ground import Ground, KeptFrom, called
-from planner.core.shown import Shown, in_unit
+from planner.core.ground import Ground, called
+from planner.core.shown import Shown
 from planner.core.workings.terms import explained, summed
 from properties.core.features import Role
 from properties.core.outlines import Shape
@@ -25,14 +25,13 @@ SWATH_SOURCE = (
     "Our own derivation: ground that a disk as wide as the swath cannot reach when it is rolled "
     "over the treatable area, corners of the machine’s ground excepted."
 )
-DISTANCE_SOURCE = "The strictest of what is asked for; the label and local rules decide."
 
 #: A difference smaller than this share of an area is the rounding of the machine.
 ROUNDING_SHARE = 1e-9
 
 
 def area_figures(ground: Ground, *, shown: Shown) -> Iterator[Figure]:
-    """Derive the areas of a plan, and the distances kept.
+    """Derive the areas of a plan.
 
     Parameters
     ----------
@@ -62,8 +61,6 @@ def area_figures(ground: Ground, *, shown: Shown) -> Iterator[Figure]:
     yield _treatable(ground, shown)
     yield _hand(ground, shown)
     yield _machine(ground, shown)
-    for number, kept in enumerate(ground.kept_from):
-        yield from _distance(f"no_spray.features[{number}].properties.distance", kept, shown)
 
 
 def _frame_source(ground: Ground) -> str:
@@ -187,28 +184,6 @@ def _machine(ground: Ground, shown: Shown) -> Figure:
         ),
         shown.area_of(ground.machine_area_m2),
         PARTS_SOURCE,
-    )
-
-
-def _distance(key: str, kept: KeptFrom, shown: Shown) -> Iterator[Figure]:
-    if kept.decided is None:
-        return
-    claims = tuple(
-        Input(f"distance {number}", in_unit(claim.distance, shown.length))
-        for number, claim in enumerate(kept.claims, start=1)
-    )
-    told = [
-        (claim.name, kept_claim.reason)
-        for claim, kept_claim in zip(claims, kept.claims, strict=True)
-    ]
-    names = ", ".join(claim.name for claim in claims)
-    yield Figure(
-        key,
-        explained(f"Distance kept from {called(kept.shape)}", told),
-        f"max({names})" if len(claims) > 1 else names,
-        claims,
-        in_unit(kept.decided.distance, shown.length),
-        DISTANCE_SOURCE,
     )
 
 

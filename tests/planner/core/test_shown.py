@@ -73,3 +73,11 @@ def test_names_are_joined_with_commas_and_an_and() -> None:
     assert listed(["a"]) == "a"
     assert listed(["a", "b"]) == "a and b"
     assert listed(["a", "b", "c"]) == "a, b and c"
+
+
+def test_a_list_of_very_many_names_ends_with_how_many_more() -> None:
+    names = [f"bed {number}" for number in range(1, 10_001)]
+
+    assert listed(names).startswith("bed 1, bed 2, bed 3")
+    assert listed(names).endswith("bed 39 and 9,961 more")
+    assert listed(names[:40]).endswith("bed 39 and bed 40")

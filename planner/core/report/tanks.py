@@ -1,0 +1,170 @@
+"""What goes into the tanks, as JSON: output, products, loads."""
+
+from planner.core.calibration import Output, Run
+from planner.core.mixing import WORDS
+from planner.core.portions import Load, Portion, Total
+from planner.core.products import Product
+from planner.core.report.quantities import Json, maybe, quantity, range_of, rate_of
+from planner.core.shown import Shown
+from properties.core.units import quantity_of_si
+
+
+def output_as_json(output: Output, shown: Shown) -> Json:
+    """Write an output with its runs.
+
+    Parameters
+    ----------
+    output : Output
+        The output. [L/m²]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    dict
+        The member ``output``. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every output can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    variation = output.variation
+    return {
+        **quantity(shown.output_of(output.l_per_m2)),
+        "method": "measured_course" if output.runs else "stated",
+        "runs": len(output.runs),
+        "runs_kept": len(output.kept),
+        "cv_percent": None if variation is None else 100 * variation,
+        "flukes": [_fluke(run, shown) for run in output.flukes],
+    }
+
+
+def _fluke(run: Run, shown: Shown) -> Json:
+    return {
+        "run": run.number,
+        "volume": quantity(shown.spray_of(run.volume_l)),
+        "deviation_percent": 100 * run.deviation,
+    }
+
+
+def total_as_json(total: Total, shown: Shown) -> Json:
+    """Write a product for the whole of what a total is for.
+
+    Parameters
+    ----------
+    total : Total
+        The product. [L or kg]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    dict
+        An item of the member ``products``. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every product can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    product = total.product
+    unit = shown.amount_unit(product.rate)
+    measures = {portion.measured.mark for portion in total.portions if portion.measured is not None}
+    finest = min(measures, key=lambda mark: mark.si, default=None)
+    return {
+        "name": product.name,
+        "amount": quantity(quantity_of_si(total.amount, unit)),
+        "rate_used": rate_of(product, product.rate.si, shown),
+        "label_range": range_of(product, shown),
+        "amount_to_measure": maybe(total.measured_in(unit)),
+        "rate_after_rounding": rate_of(product, total.rate_after_rounding(), shown),
+        "measure": maybe(finest),
+    }
+
+
+def mixed_as_json(product: Product) -> Json:
+    """Write when a product goes into the tank.
+
+    Parameters
+    ----------
+    product : Product
+        The product. [-]
+
+    Returns
+    -------
+    dict
+        An item of the member ``mixing_order``. [-]
+
+    Raises
+    ------
+    Nothing
+        Every product can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    formulation = product.formulation
+    return {
+        "name": product.name,
+        "formulation": None if formulation is None else formulation.token,
+        "step": None if formulation is None else WORDS[formulation.step],
+    }
+
+
+def load_as_json(load: Load, shown: Shown) -> Json:
+    """Write a load, its products in mixing order.
+
+    Parameters
+    ----------
+    load : Load
+        The load. [L, m²]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    dict
+        An item of the member ``loads``. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every load can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    fill = load.fill
+    water = None if load.water_l is None else shown.spray_of(load.water_l)
+    return {
+        "number": fill.number,
+        "filling": fill.filling,
+        "tank": fill.tank_name,
+        "volume": quantity(shown.spray_of(fill.volume_l)),
+        "area": quantity(shown.area_of(load.area_m2)),
+        "water": maybe(water),
+        "products": [_portion(portion, shown) for portion in load.portions],
+    }
+
+
+def _portion(portion: Portion, shown: Shown) -> Json:
+    product, measured = portion.product, portion.measured
+    unit = shown.amount_unit(product.rate)
+    return {
+        "name": product.name,
+        "amount": quantity(quantity_of_si(portion.amount, unit)),
+        "amount_to_measure": None if measured is None else quantity(measured.shown_in(unit)),
+        "measure": None if measured is None else quantity(measured.mark),
+        "rate_after_rounding": rate_of(product, portion.rate_after_rounding, shown),
+    }
