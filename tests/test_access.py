@@ -9,7 +9,7 @@ import pytest
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from planner.models import Machine, Mix, Product
+from planner.models import KeptPlan, Machine, Mix, Product
 from properties.models import Person, Property, SetbackRule, TileLayer
 
 EVERYBODY = frozenset({"owner", "office", "crew"})
@@ -23,7 +23,10 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "property": (EVERYBODY, "place"),
     "edit_property": (OFFICE, "place"),
     "export_drawing": (EVERYBODY, "place"),
+    "history": (EVERYBODY, "place"),
     "plan": (EVERYBODY, "place"),
+    "kept_plans": (EVERYBODY, "place"),
+    "kept_plan": (EVERYBODY, "kept_plan"),
     "rules": (EVERYBODY, None),
     "new_rule": (OFFICE, None),
     "edit_rule": (OFFICE, "rule"),
@@ -54,6 +57,7 @@ ELSEWHERE = {
     "measure_drawing",
     "property_picture",
     "export_request",
+    "keep_plan",
     "remove_tile_layer",
 }
 
@@ -77,6 +81,7 @@ def rows(
     machine: Machine,
     product: Product,
     mix: Mix,
+    kept_plan: KeptPlan,
     crew: Person,
 ) -> dict[str, int]:
     rule = SetbackRule.objects.filter(firm=place.firm).first()
@@ -86,6 +91,7 @@ def rows(
         "machine": machine.pk,
         "product": product.pk,
         "mix": mix.pk,
+        "kept_plan": kept_plan.pk,
         "crew": crew.pk,
         "rule": rule.pk,
     }

@@ -1,16 +1,19 @@
-"""An invented machine, label and mix for page tests."""
+"""An invented machine, label, mix and kept plan for page tests."""
 
 from datetime import UTC, datetime
 
 import pytest
 
-from planner.models import Machine, Mix, Product
+from planner.models import KeptPlan, Machine, Mix, Product
+from planner.selectors.plans import Asked
 from planner.services.equipment import keep_machine, record_course_calibration
+from planner.services.plans import keep_plan
 from planner.services.products import keep_label, keep_mix
 from properties.core.units import Quantity
-from properties.models import Firm, Person
+from properties.models import Firm, Person, Property
 
 DONE_AT = datetime(2026, 4, 6, 11, 0, tzinfo=UTC)
+KEPT_AT = datetime(2026, 4, 8, 12, 15, tzinfo=UTC)
 
 
 @pytest.fixture
@@ -68,4 +71,18 @@ def mix(firm: Firm, owner: Person, product: Product) -> Mix:
             (product, Quantity(0.8, "fl oz/1000 sq ft")),
             (surfactant, Quantity(0.25, "%")),
         ],
+    )
+
+
+@pytest.fixture
+def kept_plan(owner: Person, place: Property, machine: Machine, mix: Mix) -> KeptPlan:
+    """The small lot planned with the ride-on and the herbicide, in a west wind of 6 mph."""
+    return keep_plan(
+        Asked(
+            place=place, machine=machine, mix=mix, wind_speed=Quantity(6.0, "mph"), wind_from="W"
+        ),
+        person=owner,
+        at=KEPT_AT,
+        question=f"machine={machine.pk}&mix={mix.pk}&wind_speed_0=6&wind_speed_1=mph&wind_from=W",
+        note="For Wednesday",
     )

@@ -2,11 +2,14 @@
 
 from django.urls import path
 
-from planner.web.views import equipment, plans, products
+from planner.web.views import equipment, kept_plans, plans, products
 
 urlpatterns = [
     path("properties/<int:pk>/plan/", plans.plan, name="plan"),
     path("properties/<int:pk>/plan/request.json", plans.export_request, name="export_request"),
+    path("properties/<int:pk>/plan/keep/", kept_plans.keep_one, name="keep_plan"),
+    path("properties/<int:pk>/plans/", kept_plans.kept_plans, name="kept_plans"),
+    path("plans/<int:pk>/", kept_plans.kept_plan, name="kept_plan"),
     path("machines/", equipment.machines, name="machines"),
     path("machines/new/", equipment.edit_machine, name="new_machine"),
     path("machines/<int:pk>/", equipment.machine, name="machine"),

@@ -3,7 +3,7 @@
 from django.urls import path
 from django.views.generic import RedirectView
 
-from properties.web.views import drawing, firm, places
+from properties.web.views import drawing, firm, history, places
 
 urlpatterns = [
     path("", RedirectView.as_view(pattern_name="properties"), name="start"),
@@ -11,6 +11,7 @@ urlpatterns = [
     path("properties/new/", places.new_property, name="new_property"),
     path("properties/<int:pk>/", places.one_property, name="property"),
     path("properties/<int:pk>/facts/", places.edit_property, name="edit_property"),
+    path("properties/<int:pk>/history/", history.history, name="history"),
     path("properties/<int:pk>/picture/", places.picture, name="property_picture"),
     path("properties/<int:pk>/drawing/", drawing.save, name="save_drawing"),
     path("properties/<int:pk>/measure/", drawing.measure, name="measure_drawing"),

@@ -7,7 +7,7 @@ from axe_playwright_python.sync_playwright import Axe
 from django.urls import reverse
 from playwright.sync_api import Page, ViewportSize, expect
 
-from planner.models import Machine, Mix, Product
+from planner.models import KeptPlan, Machine, Mix, Product
 from properties.models import Person, Property, SetbackRule
 from tests.browser.conftest import OpenWindow
 from tests.browser.hands import Board
@@ -25,11 +25,23 @@ axe = Axe()
 
 @pytest.fixture
 def rows(
-    place: Property, machine: Machine, product: Product, mix: Mix, crew: Person
+    place: Property,
+    machine: Machine,
+    product: Product,
+    mix: Mix,
+    kept_plan: KeptPlan,
+    crew: Person,
 ) -> dict[str, int]:
     """The rows that the numbers in the addresses name."""
     rule = SetbackRule.objects.filter(firm=place.firm).earliest("pk")
-    named = {"place": place, "machine": machine, "product": product, "mix": mix, "crew": crew}
+    named = {
+        "place": place,
+        "machine": machine,
+        "product": product,
+        "mix": mix,
+        "kept_plan": kept_plan,
+        "crew": crew,
+    }
     return {name: row.pk for name, row in named.items()} | {"rule": rule.pk}
 
 
