@@ -15,13 +15,12 @@ from shapely.geometry.base import BaseGeometry
 from properties.core.features import Role
 from properties.core.frame import Floats, Frame
 from properties.core.outlines.draft import Draft
-from properties.core.outlines.mending import THREAD_M, Tangled, mended
+from properties.core.outlines.mending import LEAST_M2, THREAD_M, Tangled, mended
 from properties.core.outlines.positions import AREAS, Outline
 from properties.core.outlines.rings import Line, has_spike, line_of, ring_of
 from properties.core.outlines.tangles import is_tangle, settled
-from properties.core.plane import DUST_M2, union_of
+from properties.core.plane import DUST_M2, polygons_of, union_of
 
-SMALLEST_TURF_M2 = 0.01
 _SLIVER_WIDTH_M = 0.02
 _A_MILLIMETRE_DEG = 1e-8
 _LONG_LINE = 200
@@ -84,7 +83,6 @@ def _clean_area(
     rings = [outer, *(hole for hole in holes if not hole.is_flat)]
     if len(rings) <= len(holes):
         draft.note("flat_hole_dropped", f"A hole of {draft.title} has no area and was dropped.")
-    least_m2 = SMALLEST_TURF_M2 if role is Role.TURF else DUST_M2
     if outer.is_flat:
         return _groundless(draft, role, outer)
     area = Polygon(outer.xy, [hole.xy for hole in rings[1:]])
@@ -92,7 +90,7 @@ def _clean_area(
     ground = area if _are_valid(area, on_map) else mended(Tangled(draft, role, rings, frame))
     if ground is None:
         return None
-    if ground.area < least_m2:
+    if ground.is_empty or (role is Role.TURF and ground.area < LEAST_M2[role]):
         return _groundless(draft, role, outer)
     if ground is area:
         _note_thin(draft, rings, area)
@@ -134,7 +132,7 @@ def _note_thin(draft: Draft, rings: Sequence[Line], area: Polygon) -> None:
     if width_m < _SLIVER_WIDTH_M:
         draft.note(
             "sliver",
-            f"{draft.title} has a part only {width_m * 1000:.0f} mm wide and "
+            f"{draft.title} has a part only {width_m * 1000:.1f} mm wide and "
             f"{area.length / 2:.1f} m long. Check whether it is meant.",
         )
     elif any(has_spike(ring) for ring in rings):
@@ -168,7 +166,7 @@ def _together(
     draft.note(
         "parts_joined", f"Parts of {draft.title} overlap or touch; they were joined into one."
     )
-    joined = settled(union_of(frame.all_to_plane(pieces)))
+    joined = settled(union_of(frame.all_to_plane(pieces)), least_m2=DUST_M2)
     return frame.to_degrees(shapely.orient_polygons(joined))
 
 
@@ -180,6 +178,8 @@ def _widened(part: BaseGeometry, dimension: int, frame: Frame) -> BaseGeometry:
     if shapely.get_dimensions(part) == dimension:
         return part
     if dimension == 2:
-        return frame.to_degrees(frame.to_plane(part).buffer(THREAD_M))
+        thread = polygons_of(frame.to_plane(part).buffer(THREAD_M))
+        thread = settled(thread, least_m2=DUST_M2)
+        return frame.to_degrees(shapely.orient_polygons(thread))
     lon, lat = shapely.get_coordinates(part)[0].tolist()
     return LineString([(lon, lat), (lon, lat - math.copysign(_A_MILLIMETRE_DEG, lat))])

@@ -14,9 +14,11 @@ from properties.core.features import Role
 from properties.core.frame import Frame
 from properties.core.outlines.draft import Draft
 from properties.core.outlines.rings import Line
-from properties.core.outlines.tangles import enclosed_by, is_tangle, settled
+from properties.core.outlines.tangles import GRID_M, enclosed_by, is_tangle, settled
 from properties.core.plane import DUST_M2, Area, cut, polygons_of, union_of
 
+#: A part that covers less is none: a hand's breadth squared of turf, a square millimetre else.
+LEAST_M2 = {Role.TURF: 0.01, Role.OBSTACLE: DUST_M2, Role.PROTECTED: DUST_M2}
 #: Half the width of the thread that keeps a spike of a protected feature protected.
 THREAD_M = 0.001
 #: A mended curl may change the area by less than both.
@@ -85,7 +87,8 @@ def mended(area: Tangled) -> Area | None:
             outside[0].representative_point(),
         )
         return None
-    ground = settled(union_of([cut(outer, union_of(holes))[1], *outside]))
+    ground = union_of([cut(outer, union_of(holes))[1], *outside])
+    ground = settled(ground, least_m2=LEAST_M2[area.role])
     if ground.is_empty:
         return ground
     return _turf(area, ground) if area.role is Role.TURF else _kept(area, ground)
@@ -116,7 +119,7 @@ def _kept(area: Tangled, ground: Area) -> Area:
         f"The outline of {area.draft.title} crosses or touches itself; all ground that it "
         "goes round is kept unsprayed.",
     )
-    loose = LineString(area.rings[0].xy).difference(ground.buffer(THREAD_M))
+    loose = LineString(area.rings[0].xy).difference(ground.buffer(2 * GRID_M))
     if area.role is Role.OBSTACLE or loose.is_empty:
         return ground
     area.draft.note(
@@ -124,7 +127,8 @@ def _kept(area: Tangled, ground: Area) -> Area:
         f"The outline of {area.draft.title} runs out and back on one line; that line is "
         "protected too.",
     )
-    return settled(union_of([ground, polygons_of(loose.buffer(2 * THREAD_M))]))
+    thread = polygons_of(LineString(area.rings[0].xy).buffer(THREAD_M))
+    return settled(union_of([ground, thread]), least_m2=DUST_M2)
 
 
 def _crossing(area: Tangled) -> Point:

@@ -10,12 +10,12 @@ import shapely
 from shapely import LineString, MultiPolygon, Polygon
 
 from properties.core.frame import Floats
-from properties.core.plane import DUST_M2, Area, polygons_of, union_of
+from properties.core.plane import Area, polygons_of, union_of
 
 #: So many pairs of edges may lie across each other's box before nobody can tell what was meant.
 _MOST_CLOSE_PAIRS = 200_000
 _EDGES_AT_ONCE = 64
-_GRID_M = 1e-5
+GRID_M = 1e-5
 
 
 def is_tangle(lines: Iterable[Floats]) -> bool:
@@ -89,7 +89,7 @@ def enclosed_by(ring: Floats) -> Area:
     )
 
 
-def settled(ground: Area) -> Area:
+def settled(ground: Area, *, least_m2: float) -> Area:
     """Ground with every corner on a fine grid: it stays valid when it is written in degrees.
 
     Hairs thinner than the grid vanish, and no corner is left so near to an edge that
@@ -99,11 +99,13 @@ def settled(ground: Area) -> Area:
     ----------
     ground : Polygon or MultiPolygon
         Valid areas. [m]
+    least_m2 : float
+        Parts that are smaller are left out. [m²]
 
     Returns
     -------
     Polygon or MultiPolygon
-        Nearly the same areas, without parts smaller than a square millimetre. [m]
+        Nearly the same areas. [m]
 
     Raises
     ------
@@ -115,10 +117,10 @@ def settled(ground: Area) -> Area:
     Hobby, J. D. (1999), Practical segment intersection with finite precision output,
     Computational Geometry 13: rounding to a grid keeps every crossing a corner.
     """
-    on_grid = shapely.set_precision(shapely.set_precision(ground, _GRID_M), 0, mode="pointwise")
-    return polygons_of(
-        MultiPolygon([part for part in shapely.get_parts(on_grid) if part.area > DUST_M2])
-    )
+    on_grid = shapely.set_precision(shapely.set_precision(ground, GRID_M), 0, mode="pointwise")
+    # A little more, so that a second reading does not find too little.
+    parts = [part for part in shapely.get_parts(on_grid) if part.area > 1.01 * least_m2]
+    return polygons_of(MultiPolygon(parts))
 
 
 def _winding_number(ring: Floats, point: Floats) -> int:
