@@ -3,6 +3,7 @@
 Metres, in the plane of the property's frame.
 """
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -13,7 +14,8 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Floats
-from properties.core.plane import Area, cut
+from properties.core.plane import Area, cut, polygons_of
+from properties.core.slopes import SlopedGround
 
 #: So many zones are shared out one after the other; with more the ground is halved first.
 _FEW_ZONES = 12
@@ -83,6 +85,44 @@ def first_come(
         for index, share in turns.taken(np.array(indices), here):
             shares[owners[index]].append(share)
     return shares
+
+
+def share_of(
+    ref: str, pieces: Sequence[Area], feature: BaseGeometry, ground: SlopedGround
+) -> LeftOut:
+    """Measure a feature's share: what lies on the feature itself, and the strip around it.
+
+    Parameters
+    ----------
+    ref : str
+        The feature. [-]
+    pieces : Sequence of areas
+        The turf that it keeps unsprayed. [m]
+    feature : BaseGeometry
+        Where it stands. [m]
+    ground : SlopedGround
+        The turf with its slopes. [-]
+
+    Returns
+    -------
+    LeftOut
+        The areas on the ground. [m²]
+
+    Raises
+    ------
+    None
+        Valid areas can always be cut.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    halves = [cut(piece, polygons_of(feature)) for piece in pieces]
+    return LeftOut(
+        ref,
+        own_ground_m2=math.fsum(ground.area_of(own) for own, _ in halves),
+        strip_m2=math.fsum(ground.area_of(strip) for _, strip in halves),
+    )
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,178 @@
+"""The ground of a property before it is known what may be treated.
+
+Metres and m², in the plane of the property's frame; areas on the ground, slope applied.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from properties.core.errors import Refused
+from properties.core.features import Role
+from properties.core.frame import Frame, frame_around
+from properties.core.left_out import LeftOut, first_come, share_of
+from properties.core.outlines import Drawing, Note, Shape
+from properties.core.plane import Area, cut, union_of
+from properties.core.slopes import SlopedGround, slope_factor, sloped_ground
+from properties.core.zones import Setback, Zone
+
+_OVERLAP_WORTH_SAYING_M2 = 0.01
+_SQ_FT_M2 = 0.3048**2
+
+
+@dataclass(frozen=True)
+class Site:
+    """The ground of a property before any distance is kept: turf, and what lies on it.
+
+    ``free`` is turf without obstacles, ``plane`` every shape in metres by its ref.
+    """
+
+    drawing: Drawing
+    frame: Frame
+    plane: Mapping[str, BaseGeometry]
+    slope_factors: dict[str, float]
+    ground: SlopedGround
+    turf: Area
+    obstacles: Area
+    free: Area
+    notes: tuple[Note, ...]
+
+    def zones(self, setbacks: Mapping[str, Setback]) -> tuple[Zone, ...]:
+        """The no-spray zone of each shape that has a setback; see ``treat`` for what is refused."""
+        _check_setbacks(self.drawing, setbacks)
+        return _zones(self.drawing, self.plane, setbacks)
+
+    def kept_by(self, zones: Sequence[Zone]) -> Area:
+        """All ground under some zones near the turf."""
+        return union_of(_near([zone.geometry for zone in zones], self.turf))
+
+    def left_out(
+        self, zones: Sequence[Zone], *, kept: BaseGeometry, unsprayed: BaseGeometry
+    ) -> tuple[LeftOut, ...]:
+        """Each feature's share of unsprayed ground under zones, whose union is given too."""
+        shares = first_come([zone.geometry for zone in zones], unsprayed, clusters=kept)
+        return tuple(
+            share_of(zone.ref, pieces, self.plane[zone.ref], self.ground)
+            for zone, pieces in zip(zones, shares, strict=True)
+        )
+
+
+def site_of(drawing: Drawing) -> Site:
+    """Lay a drawing out in its frame: turf, what lies on it, what is free.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        The property as it was read. [degree]
+
+    Returns
+    -------
+    Site
+        The ground. [m]
+
+    Raises
+    ------
+    None
+        Every drawing can be laid out.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    turf_shapes = drawing.of_role(Role.TURF)
+    frame = frame_around(shape.geometry for shape in turf_shapes or drawing.shapes)
+    plane = _in_plane(frame, drawing.shapes)
+    factors = {shape.ref: slope_factor(shape.slope) for shape in turf_shapes}
+    ground, contested_m2 = sloped_ground([(factors[ref], plane[ref]) for ref in factors])
+    turf = union_of(plane[ref] for ref in factors)
+    covers = union_of(_near([plane[shape.ref] for shape in drawing.of_role(Role.OBSTACLE)], turf))
+    obstacles, free = cut(turf, covers)
+    return Site(
+        drawing=drawing,
+        frame=frame,
+        plane=plane,
+        slope_factors=factors,
+        ground=ground,
+        turf=turf,
+        obstacles=obstacles,
+        free=free,
+        notes=_notes([plane[ref].area for ref in factors], turf, contested_m2),
+    )
+
+
+def _check_setbacks(drawing: Drawing, setbacks: Mapping[str, Setback]) -> None:
+    shapes = {shape.ref: shape for shape in drawing.shapes}
+    for ref in setbacks:
+        if ref not in shapes or shapes[ref].kind.role is Role.TURF:
+            raise Refused(
+                ref, f"“{ref}” is not a shape that can have a setback.", "Leave its setback out."
+            )
+    for shape in drawing.of_role(Role.PROTECTED):
+        if shape.ref not in setbacks:
+            raise Refused(
+                shape.ref,
+                f"No distance has been decided for {shape.name or shape.ref}.",
+                "Give it a setback; zero is a decision too.",
+            )
+
+
+def _in_plane(frame: Frame, shapes: Sequence[Shape]) -> dict[str, BaseGeometry]:
+    """Every shape in metres, valid there too: rounding can make two edges touch."""
+    plane = np.array(frame.all_to_plane([shape.geometry for shape in shapes]), dtype=object)
+    broken = ~shapely.is_valid(plane)
+    plane[broken] = shapely.make_valid(plane[broken], method="structure")
+    return dict(zip((shape.ref for shape in shapes), plane.tolist(), strict=True))
+
+
+def _near(shapes: Sequence[BaseGeometry], turf: Area) -> list[BaseGeometry]:
+    """Those whose box meets the box of the turf."""
+    if not shapes or turf.is_empty:
+        return []
+    boxes = shapely.bounds(np.array(shapes, dtype=object))
+    west, south, east, north = turf.bounds
+    meets = (boxes[:, 0] <= east) & (boxes[:, 2] >= west)
+    meets &= (boxes[:, 1] <= north) & (boxes[:, 3] >= south)
+    return [shapes[index] for index in np.flatnonzero(meets).tolist()]
+
+
+def _zones(
+    drawing: Drawing, plane: Mapping[str, BaseGeometry], setbacks: Mapping[str, Setback]
+) -> tuple[Zone, ...]:
+    zones = []
+    for ref in (shape.ref for shape in drawing.shapes if shape.ref in setbacks):
+        setback = setbacks[ref]
+        try:
+            zones.append(Zone(ref, setback, setback.zone_of(plane[ref])))
+        except Refused as refused:
+            raise refused.at(ref) from None
+    return tuple(zones)
+
+
+def _notes(areas_m2: Sequence[float], turf: Area, contested_m2: float) -> tuple[Note, ...]:
+    notes = []
+    twice_m2 = sum(areas_m2) - turf.area
+    if twice_m2 > _OVERLAP_WORTH_SAYING_M2:
+        notes.append(
+            Note(
+                None,
+                f"Turf shapes overlap by {_said(twice_m2)}; that ground is counted once.",
+                "turf_overlaps",
+            )
+        )
+    if contested_m2 > _OVERLAP_WORTH_SAYING_M2:
+        notes.append(
+            Note(
+                None,
+                f"Turf shapes with different slopes overlap by {_said(contested_m2)}; the "
+                "gentler slope counts there.",
+                "slopes_overlap",
+            )
+        )
+    return tuple(notes)
+
+
+def _said(area_m2: float) -> str:
+    return f"{area_m2:,.2f} m² ({area_m2 / _SQ_FT_M2:,.1f} sq ft)"
