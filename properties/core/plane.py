@@ -49,8 +49,8 @@ def polygons_of(geometry: BaseGeometry) -> Area:
     ----------
     Our own derivation.
     """
-    if isinstance(geometry, Polygon | MultiPolygon):
-        return NOWHERE if geometry.is_empty else geometry
+    if isinstance(geometry, Polygon) and not geometry.is_empty:
+        return geometry
     parts = shapely.get_parts(shapely.get_parts(np.array([geometry])))
     areas = [part for part in parts if isinstance(part, Polygon) and not part.is_empty]
     return areas[0] if len(areas) == 1 else MultiPolygon(areas)

@@ -124,6 +124,7 @@ _NUMBER = re.compile(
     r"([+-]?(?:\d{1,3}(?:,\d{3})+|\d+|(?=\.\d))(?:\.\d+)?(?:[eE][+-]?\d+)?)(.*)", re.DOTALL
 )
 _LONGEST_TEXT = 60
+_TOO_LONG_TO_SHOW = 1e15
 
 
 @dataclass(frozen=True)
@@ -308,9 +309,12 @@ def parse_quantity(text: object, *kinds: Dimension, field: str = "quantity") -> 
     """
     example = f"Write a number and a unit, for example {_example(kinds)}."
     if isinstance(text, int | float) and not isinstance(text, bool):
-        raise Refused(field, f"{text} has no unit.", example)
+        shown = str(text) if abs(text) < _TOO_LONG_TO_SHOW else "This number"
+        raise Refused(field, f"{shown} has no unit.", example)
     if not isinstance(text, str) or not text.strip():
         raise Refused(field, "A quantity is missing here.", example)
+    if not "".join(text.split()).isprintable():
+        raise Refused(field, "This quantity holds characters that cannot be shown.", example)
     number, unit = _split(text.strip()[:_LONGEST_TEXT], field, example)
     if not unit:
         raise Refused(field, f"{text.strip()} has no unit.", example)

@@ -2,7 +2,7 @@
 
 Refused is what would need a guess about turf. For an obstacle or a protected
 feature the reading that keeps more ground unsprayed is taken at once, and noted.
-Areas and lengths in metres, in a plane round the shape's first corner.
+Areas and lengths in metres, on the flat map round the shape's first corner.
 """
 
 import math
@@ -13,12 +13,13 @@ from shapely import LineString, MultiLineString, MultiPoint, MultiPolygon, Polyg
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.features import Role
-from properties.core.frame import Floats, Frame
+from properties.core.frame import Floats
 from properties.core.outlines.draft import Draft
+from properties.core.outlines.flat_map import FlatMap
 from properties.core.outlines.mending import LEAST_M2, THREAD_M, Tangled, mended
 from properties.core.outlines.positions import AREAS, Outline
 from properties.core.outlines.rings import Line, has_spike, line_of, ring_of
-from properties.core.outlines.tangles import is_tangle, settled
+from properties.core.outlines.tangles import GRID_M, is_tangle, settled
 from properties.core.plane import DUST_M2, polygons_of, union_of
 
 _SLIVER_WIDTH_M = 0.02
@@ -52,17 +53,17 @@ def cleaned(draft: Draft, role: Role, outline: Outline) -> BaseGeometry | None:
     ----------
     Butler, H. et al. (2016), The GeoJSON Format, RFC 7946, section 3.1.
     """
-    frame = Frame(*outline.parts[0][0][0].tolist())
+    flat = FlatMap(*outline.parts[0][0][0].tolist())
     if outline.type in AREAS:
-        parts = [_clean_area(draft, role, part, frame) for part in outline.parts]
+        parts = [_clean_area(draft, role, part, flat) for part in outline.parts]
     else:
-        parts = [_clean_line(draft, part[0], outline.type, frame) for part in outline.parts]
+        parts = [_clean_line(draft, part[0], outline.type, flat) for part in outline.parts]
     kept = [part for part in parts if part is not None]
-    return _together(draft, outline.type, kept, frame) if kept else None
+    return _together(draft, outline.type, kept, flat) if kept else None
 
 
-def _clean_line(draft: Draft, lonlat: Floats, drawn: str, frame: Frame) -> BaseGeometry | None:
-    line = line_of(draft, lonlat, frame)
+def _clean_line(draft: Draft, lonlat: Floats, drawn: str, flat: FlatMap) -> BaseGeometry | None:
+    line = line_of(draft, lonlat, flat)
     if len(line.xy) > _LONG_LINE and is_tangle([line.xy]):
         draft.fault(
             ".geometry",
@@ -77,9 +78,9 @@ def _clean_line(draft: Draft, lonlat: Floats, drawn: str, frame: Frame) -> BaseG
 
 
 def _clean_area(
-    draft: Draft, role: Role, drawn: Sequence[Floats], frame: Frame
+    draft: Draft, role: Role, drawn: Sequence[Floats], flat: FlatMap
 ) -> BaseGeometry | None:
-    outer, *holes = (ring_of(draft, lonlat, frame) for lonlat in drawn)
+    outer, *holes = (ring_of(draft, lonlat, flat) for lonlat in drawn)
     rings = [outer, *(hole for hole in holes if not hole.is_flat)]
     if len(rings) <= len(holes):
         draft.note("flat_hole_dropped", f"A hole of {draft.title} has no area and was dropped.")
@@ -87,7 +88,9 @@ def _clean_area(
         return _groundless(draft, role, outer)
     area = Polygon(outer.xy, [hole.xy for hole in rings[1:]])
     on_map = Polygon(outer.lonlat, [hole.lonlat for hole in rings[1:]])
-    ground = area if _are_valid(area, on_map) else mended(Tangled(draft, role, rings, frame))
+    is_hair = area.area < GRID_M * area.length
+    is_sound = not is_hair and _are_valid(area, on_map)
+    ground = area if is_sound else mended(Tangled(draft, role, rings, flat))
     if ground is None:
         return None
     if ground.is_empty or (role is Role.TURF and ground.area < LEAST_M2[role]):
@@ -95,13 +98,13 @@ def _clean_area(
     if ground is area:
         _note_thin(draft, rings, area)
         return _as_drawn(draft, rings)
-    return frame.to_degrees(shapely.orient_polygons(ground))
+    return flat.to_degrees(shapely.orient_polygons(ground))
 
 
 def _are_valid(in_metres: BaseGeometry, on_map: BaseGeometry) -> bool:
     """Whether areas are valid in metres and, if they do not cross the 180th meridian, in degrees.
 
-    A parallel is straight in degrees and bent in metres, so one may be valid alone.
+    Both draw the same lines, and yet rounding may let edges touch in one alone.
     """
     west, _, east, _ = on_map.bounds
     return in_metres.is_valid and (on_map.is_valid or east - west > 180)
@@ -151,35 +154,35 @@ def _as_drawn(draft: Draft, rings: Sequence[Line]) -> Polygon:
 
 
 def _together(
-    draft: Draft, drawn: str, parts: Sequence[BaseGeometry], frame: Frame
+    draft: Draft, drawn: str, parts: Sequence[BaseGeometry], flat: FlatMap
 ) -> BaseGeometry:
     """One geometry of all parts, which are made areas or lines where one of them is."""
     most = max(shapely.get_dimensions(parts).tolist())
-    alike = [_widened(part, most, frame) for part in parts]
+    alike = [_widened(part, most, flat) for part in parts]
     pieces = shapely.get_parts(alike).tolist()
     if len(pieces) == 1 and not drawn.startswith("Multi"):
         piece: BaseGeometry = pieces[0]
         return piece
     one = _MANY[most](pieces)
-    if most < 2 or _are_valid(frame.to_plane(one), one):
+    if most < 2 or _are_valid(flat.to_plane(one), one):
         return one
     draft.note(
         "parts_joined", f"Parts of {draft.title} overlap or touch; they were joined into one."
     )
-    joined = settled(union_of(frame.all_to_plane(pieces)), least_m2=DUST_M2)
-    return frame.to_degrees(shapely.orient_polygons(joined))
+    joined = settled(union_of(map(flat.to_plane, pieces)), least_m2=DUST_M2)
+    return flat.to_degrees(shapely.orient_polygons(joined))
 
 
 _MANY = {0: MultiPoint, 1: MultiLineString, 2: MultiPolygon}
 
 
-def _widened(part: BaseGeometry, dimension: int, frame: Frame) -> BaseGeometry:
+def _widened(part: BaseGeometry, dimension: int, flat: FlatMap) -> BaseGeometry:
     """A point or line as a thread of a few millimetres, if its fellow parts have an area."""
     if shapely.get_dimensions(part) == dimension:
         return part
     if dimension == 2:
-        thread = polygons_of(frame.to_plane(part).buffer(THREAD_M))
+        thread = polygons_of(flat.to_plane(part).buffer(THREAD_M))
         thread = settled(thread, least_m2=DUST_M2)
-        return frame.to_degrees(shapely.orient_polygons(thread))
+        return flat.to_degrees(shapely.orient_polygons(thread))
     lon, lat = shapely.get_coordinates(part)[0].tolist()
     return LineString([(lon, lat), (lon, lat - math.copysign(_A_MILLIMETRE_DEG, lat))])

@@ -1,6 +1,6 @@
 """Areas whose rings cross, retrace or leave each other: mend them, or say why not.
 
-Metres, in a plane round the shape's first corner.
+Metres, on the flat map round the shape's first corner.
 """
 
 import re
@@ -11,8 +11,8 @@ import shapely
 from shapely import LineString, Point, Polygon
 
 from properties.core.features import Role
-from properties.core.frame import Frame
 from properties.core.outlines.draft import Draft
+from properties.core.outlines.flat_map import FlatMap
 from properties.core.outlines.rings import Line
 from properties.core.outlines.tangles import GRID_M, enclosed_by, is_tangle, settled
 from properties.core.plane import DUST_M2, Area, cut, polygons_of, union_of
@@ -34,7 +34,7 @@ class Tangled:
     draft: Draft
     role: Role
     rings: Sequence[Line]
-    frame: Frame
+    flat: FlatMap
 
     @property
     def drawn_m2(self) -> float:
@@ -44,7 +44,7 @@ class Tangled:
 
     def fault(self, problem: str, remedy: str, place: Point) -> None:
         """Refuse the area and point to the place on the map."""
-        lon, lat = shapely.get_coordinates(self.frame.to_degrees(place))[0].tolist()
+        lon, lat = shapely.get_coordinates(self.flat.to_degrees(place))[0].tolist()
         self.draft.fault(".geometry", problem, remedy, at=(lon, lat))
 
 

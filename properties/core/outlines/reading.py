@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from properties.core.errors import FaultsFound, Refused
-from properties.core.frame import Frame
 from properties.core.outlines.cleaning import cleaned
 from properties.core.outlines.draft import Draft
 from properties.core.outlines.drawing import Drawing, Shape, ShapeFault
+from properties.core.outlines.flat_map import FlatMap
 from properties.core.outlines.members import read_members
 from properties.core.outlines.positions import Outline, corners_in, read_outline
 from properties.core.outlines.tangles import is_tangle
@@ -104,9 +104,9 @@ def _too_many(field: str, corners: int) -> ShapeFault:
 
 def _is_tangled(placed: Sequence[tuple[Draft, Outline]]) -> bool:
     """Whether the shapes cross one another so often that their ground cannot be worked out."""
-    frame = Frame(*placed[0][1].parts[0][0][0].tolist())
+    flat = FlatMap(*placed[0][1].parts[0][0][0].tolist())
     return is_tangle(
-        frame.xy(line) for _, outline in placed for part in outline.parts for line in part
+        flat.xy(line) for _, outline in placed for part in outline.parts for line in part
     )
 
 

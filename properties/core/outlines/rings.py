@@ -8,18 +8,19 @@ from dataclasses import dataclass
 import numpy as np
 from shapely import LineString, Point
 
-from properties.core.frame import Floats, Frame
+from properties.core.frame import Floats
 from properties.core.outlines.draft import Draft
+from properties.core.outlines.flat_map import FlatMap
 
-#: Corners nearer than this are one corner: a micrometre, some hundred times the rounding.
-SAME_CORNER_M = 1e-6
+#: Corners nearer than this are one corner: some thirty times the rounding of a degree.
+SAME_CORNER_M = 1e-7
 _SPIKE_COSINE = -np.cos(np.radians(0.5))
 _SPIKE_EDGE_M = 0.5
 
 
 @dataclass(frozen=True)
 class Line:
-    """Corners in order, as drawn and in the plane. A ring ends where it begins."""
+    """Corners in order, as drawn and in metres. A ring ends where it begins."""
 
     lonlat: Floats
     xy: Floats
@@ -57,7 +58,7 @@ class Line:
         return Point(self.lonlat[0]) if self.is_point else LineString(self.lonlat)
 
 
-def line_of(draft: Draft, lonlat: Floats, frame: Frame) -> Line:
+def line_of(draft: Draft, lonlat: Floats, flat: FlatMap) -> Line:
     """A drawn line without repeated corners; says so if some were dropped.
 
     Parameters
@@ -66,8 +67,8 @@ def line_of(draft: Draft, lonlat: Floats, frame: Frame) -> Line:
         The feature it belongs to. [-]
     lonlat : array of shape (n, 2)
         Corners as drawn. [degree]
-    frame : Frame
-        The plane to measure in. [-]
+    flat : FlatMap
+        The map to measure on. [-]
 
     Returns
     -------
@@ -83,7 +84,7 @@ def line_of(draft: Draft, lonlat: Floats, frame: Frame) -> Line:
     ----------
     Our own derivation.
     """
-    xy = frame.xy(lonlat)
+    xy = flat.xy(lonlat)
     new = np.ones(len(xy), dtype=bool)
     new[1:] = np.hypot(*np.diff(xy, axis=0).T) > SAME_CORNER_M
     dropped = len(new) - int(new.sum())
@@ -95,7 +96,7 @@ def line_of(draft: Draft, lonlat: Floats, frame: Frame) -> Line:
     return Line(lonlat[new], xy[new])
 
 
-def ring_of(draft: Draft, lonlat: Floats, frame: Frame) -> Line:
+def ring_of(draft: Draft, lonlat: Floats, flat: FlatMap) -> Line:
     """A drawn ring, closed and without repeated corners; says what was mended.
 
     Parameters
@@ -104,8 +105,8 @@ def ring_of(draft: Draft, lonlat: Floats, frame: Frame) -> Line:
         The feature it belongs to. [-]
     lonlat : array of shape (n, 2)
         Corners as drawn. [degree]
-    frame : Frame
-        The plane to measure in. [-]
+    flat : FlatMap
+        The map to measure on. [-]
 
     Returns
     -------
@@ -121,7 +122,7 @@ def ring_of(draft: Draft, lonlat: Floats, frame: Frame) -> Line:
     ----------
     Butler, H. et al. (2016), The GeoJSON Format, RFC 7946, section 3.1.6.
     """
-    line = line_of(draft, lonlat, frame)
+    line = line_of(draft, lonlat, flat)
     if line.is_point:
         return line
     if np.hypot(*(line.xy[0] - line.xy[-1])) <= SAME_CORNER_M:

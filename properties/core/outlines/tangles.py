@@ -1,6 +1,6 @@
 """Rings that cross or retrace themselves: what they enclose, and what they leave dangling.
 
-Metres, in the plane of the drawing's frame.
+Metres on the flat map round the shape.
 """
 
 from collections.abc import Iterable
@@ -15,7 +15,8 @@ from properties.core.plane import Area, polygons_of, union_of
 #: So many pairs of edges may lie across each other's box before nobody can tell what was meant.
 _MOST_CLOSE_PAIRS = 200_000
 _EDGES_AT_ONCE = 64
-GRID_M = 1e-5
+#: A micrometre: some three hundred times the rounding of a degree.
+GRID_M = 1e-6
 
 
 def is_tangle(lines: Iterable[Floats]) -> bool:

@@ -4,6 +4,7 @@ Straight distances through the earth, taken as a ball: good to 1 % over the
 20 km that matter here.
 """
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -103,7 +104,8 @@ def _sprawls(draft: Draft, outline: Outline) -> bool:
 
 def _say_far(draft: Draft, outline: Outline, anchor: Floats, *, many: int) -> None:
     corners = outline.corners
-    away_km = float(np.linalg.norm(_in_space(corners[:1])[0] - anchor))
+    straight_km = float(np.linalg.norm(_in_space(corners[:1])[0] - anchor))
+    away_km = 2 * _EARTH_RADIUS_KM * math.asin(min(1.0, straight_km / 2 / _EARTH_RADIUS_KM))
     rest = "the other shape" if many == 1 else f"the other {many} shapes"
     problem = f"{draft.title} lies {away_km:,.0f} km from {rest}."
     remedy = "Move it to the property, or delete it."

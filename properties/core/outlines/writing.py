@@ -9,7 +9,7 @@ from properties.core.outlines.drawing import Drawing, Shape
 from properties.core.outlines.turf import BY_HAND
 
 #: Decimals to round coordinates to: so many that no float changes.
-_EVERY_DECIMAL = 40
+_EVERY_DECIMAL = 400
 
 
 def write_drawing(drawing: Drawing) -> dict[str, Any]:

@@ -43,8 +43,9 @@ def ring(points_m: Sequence[Point], **anchor: float) -> list[list[float]]:
 
 
 def area(points_m: Sequence[Point], *holes: Sequence[Point], **anchor: float) -> Json:
-    """A Polygon on the map, with holes."""
-    rings = [ring(outline, **anchor) for outline in (points_m, *holes)]
+    """A Polygon on the map, with holes wound the other way."""
+    inner = [hole[::-1] for hole in holes]
+    rings = [ring(outline, **anchor) for outline in (points_m, *inner)]
     return {"type": "Polygon", "coordinates": rings}
 
 
