@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db.models import Q, QuerySet
 
-from properties.core.setbacks import Claim, strictest
+from properties.core.setbacks import Claim
 from properties.models import Firm, Person, SetbackRule, WindRule
 
 
@@ -30,7 +30,7 @@ def default_claims_on(firm: Firm, day: date) -> dict[str, Claim]:
     for rule in setback_rules_on(firm, day):
         claim = Claim(rule.distance, f"{firm.name}'s own rule ({rule.source})")
         claims.setdefault(rule.kind, []).append(claim)
-    return {kind: claim for kind, asked in claims.items() if (claim := strictest(asked))}
+    return {kind: max(asked, key=lambda claim: claim.distance.si) for kind, asked in claims.items()}
 
 
 def wind_rule_of(firm: Firm) -> WindRule:

@@ -44,11 +44,14 @@ class HistoryForm(forms.Form):
     def __init__(self, typed: Any, *, place: Property) -> None:
         super().__init__(typed)
         newest = place.drawing_number
-        self.fields["from"] = DrawingField(place=place, otherwise=max(newest - 1, 0), label="From")
-        self.fields["to"] = DrawingField(place=place, otherwise=newest, label="To")
+        self.usual = (max(newest - 1, 0), newest)
+        for name, label, otherwise in zip(("from", "to"), ("From", "To"), self.usual, strict=True):
+            self.fields[name] = DrawingField(place=place, otherwise=otherwise, label=label)
 
     def numbers(self) -> tuple[int, int]:
-        """Give the two drawings in the order in which they were drawn."""
+        """Give the two drawings as they were drawn, or the usual two if they cannot be read."""
+        if not self.is_valid():
+            return self.usual
         earlier, later = sorted((self.cleaned_data["from"], self.cleaned_data["to"]))
         return earlier, later
 

@@ -36,13 +36,19 @@ def history(request: PersonRequest, pk: int) -> HttpResponse:
     """Tell what each saving of a drawing changed, and compare two drawings."""
     place = get_object_or_404(properties_of(request.user), pk=pk)
     form = HistoryForm(request.GET, place=place)
-    page = Paginator(revisions_of(place), PAGE_SIZE).get_page(request.GET.get("page"))
     units = request.user.units
+    before, after = form.numbers()
+    saved = list(revisions_of(place))
+    page = Paginator(saved, PAGE_SIZE).get_page(request.GET.get("page"))
     context: dict[str, Any] = {
         "property": place,
         "form": form,
         "page": page,
-        "choices": revisions_of(place),
+        "choices": saved,
+        "saved_before": next((one for one in saved if one.number == before), None),
+        "saved_after": next((one for one in saved if one.number == after), None),
+        "before": before,
+        "after": after,
         "days": form.days(),
         "steps": [
             {
@@ -54,7 +60,7 @@ def history(request: PersonRequest, pk: int) -> HttpResponse:
         ],
     }
     if form.is_valid() and place.drawing_number:
-        context |= _compared(request, place, form)
+        context |= _compared(request, place, (before, after))
     response = render(
         request, "properties/history.html", context, status=422 if form.errors else 200
     )
@@ -62,18 +68,13 @@ def history(request: PersonRequest, pk: int) -> HttpResponse:
     return response
 
 
-def _compared(request: PersonRequest, place: Property, form: HistoryForm) -> dict[str, Any]:
-    before, after = form.numbers()
+def _compared(request: PersonRequest, place: Property, numbers: tuple[int, int]) -> dict[str, Any]:
+    before, after = numbers
     # The firm's rules of today at the property.
     today = timezone.localdate(timezone=ZoneInfo(place.time_zone))
     compared = two_drawings_of(place, before=before, after=after, day=today)
     units = request.user.units
-    saved = {revision.number: revision for revision in revisions_of(place)}
     return {
-        "before": before,
-        "after": after,
-        "saved_before": saved.get(before),
-        "saved_after": saved.get(after),
         "changes": told(compared.comparison, units),
         "nothing": nothing_told(compared.comparison),
         "unchanged": len(compared.comparison.unchanged),
