@@ -120,7 +120,7 @@ def ledger(
     ------
     Refused
         If two applications have one ref, an amount is not a number of zero or more,
-        an outline crosses itself or has no area.
+        an outline crosses itself or has no area, or outlines cannot be told apart.
 
     References
     ----------

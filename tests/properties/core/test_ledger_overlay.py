@@ -1,5 +1,7 @@
 """Cells of the ledger on any lawn with any history, against a count of points."""
 
+import math
+
 import numpy as np
 import pytest
 import shapely
@@ -55,6 +57,39 @@ def test_cells_are_disjoint_and_fill_the_turf(lawn: Polygon, history: list[Appli
     assert sum(cell.area_m2 for cell in book.cells) == pytest.approx(lawn.area, rel=1e-9)
     assert shapely.union_all(grounds).area == pytest.approx(lawn.area, rel=1e-9)
     assert len({cell.refs for cell in book.cells}) == len(book.cells)
+
+
+quarters = st.lists(st.integers(0, 4), min_size=2, max_size=2, unique=True).map(sorted)
+
+
+@given(
+    sides_m=st.tuples(metres(5, 60), metres(5, 60)),
+    strips=st.lists(st.tuples(quarters, quarters), max_size=10),
+    turn_deg=st.floats(0, 360),
+)
+def test_no_product_is_lost_where_outlines_share_edges_but_for_rounding(
+    sides_m: tuple[float, float],
+    strips: list[tuple[list[int], list[int]]],
+    turn_deg: float,
+) -> None:
+    def turned(west: int, south: int, east: int, north: int) -> BaseGeometry:
+        corners = (np.array([west, south, east, north]) / 4 * (sides_m * 2)).tolist()
+        ground: BaseGeometry = affinity.rotate(box(*corners), turn_deg, origin=(-17, 40))
+        return ground
+
+    season = [
+        applied(str(index), turned(u[0], v[0], u[1], v[1]), w=1.0 + index)
+        for index, (u, v) in enumerate(strips)
+    ]
+
+    book = ledger(turned(0, 0, 4, 4), season)
+
+    assert all(cell.geometry.is_valid for cell in book.cells)
+    assert sum(cell.area_m2 * cell.sums.get("w", 0) for cell in book.cells) == pytest.approx(
+        sum(entry.geometry.area * entry.amounts["w"] for entry in season), rel=1e-8
+    )
+    part = book.sums_in(turned(1, 1, 2, 4))
+    assert sum(cell.area_m2 for cell in part) == pytest.approx(math.prod(sides_m) * 3 / 16)
 
 
 @given(lawn=lawns, history=histories)
