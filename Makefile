@@ -5,7 +5,7 @@ UV ?= uv
 PORT ?= 8000
 LOCK := $(UV) pip compile -q --generate-hashes --no-emit-index-url --no-emit-find-links --universal --python-version 3.11
 
-.PHONY: run demo test check fast bench screenshots lock clean
+.PHONY: run demo test check fast coverage screenshots lock clean
 
 .venv/.run: requirements.txt
 	@test -x $(BIN)/python || $(PY) -m venv .venv
@@ -30,6 +30,9 @@ fast: .venv/.dev  ## The suite without a browser
 
 check: .venv/.dev  ## Every checker, quick ones first
 	@sh scripts/check.sh
+
+coverage: .venv/.dev  ## Which branches of the cores no test visits
+	@$(BIN)/python -m pytest -q -m "not browser" --cov --cov-report=term
 
 screenshots: .venv/.dev  ## Draw the pictures of the README again
 	@sh scripts/chromium.sh

@@ -2,10 +2,12 @@
  * What the parts of the drawing board share: the drawing, the map, which shape is in
  * hand and what is being done with it. Parts talk through events, never to each other:
  * `state` (mode, selection or a switch), `figures` and `faults` (from the server or found
- * here), besides the steps of the drawing itself.
+ * here), `drag` (the shape in hand while it is pulled into another form), besides the
+ * steps of the drawing itself.
  */
 
 import { nameOf, roleOf } from "../shared/kinds.js";
+import { surfaceFactor } from "../shared/members.js";
 import { formOf, measureOf, selfCrossings } from "../shared/outline.js";
 import { showMeasure } from "../shared/show.js";
 import { setText } from "./element.js";
@@ -18,6 +20,9 @@ export class Board extends EventTarget {
   measured = null;
   /** The sketch under way as {kind, form, corners}, so that the draft can keep it too. */
   unfinished = null;
+  /** The shape in hand as it would be if the drag ended now, or null. */
+  dragged = null;
+  #measuredShapes = new Map();
   #serverFaults = [];
   #crossings = new WeakMap();
 
@@ -60,14 +65,18 @@ export class Board extends EventTarget {
   }
 
   /**
-   * How large a shape is: the server's figure for an area, else a preview.
+   * How large a shape is: the server's figure while it is the ground that was measured,
+   * else a preview.
    *
    * @returns {{text: string, preview: boolean}}
    */
   sizeOf(shape) {
     const told = this.measured?.shapes?.[shape.id]?.text;
-    if (told && formOf(shape.geometry) === "area") return { text: told, preview: false };
-    const text = showMeasure(measureOf(shape.geometry), this.units);
+    const isArea = formOf(shape.geometry) === "area";
+    if (told && isArea && sameGround(shape, this.#measuredShapes.get(shape.id))) return { text: told, preview: false };
+    const measure = measureOf(shape.geometry);
+    if (isArea) measure.area_m2 *= surfaceFactor(shape.properties.slope);
+    const text = showMeasure(measure, this.units);
     return { text, preview: text !== "" };
   }
 
@@ -98,9 +107,16 @@ export class Board extends EventTarget {
     this.#tell("state");
   }
 
-  /** Keep the server's figures. */
+  /** Show a shape on its way to another form; null when the drag is over. */
+  drag(shape) {
+    this.dragged = shape;
+    this.#tell("drag");
+  }
+
+  /** Keep the server's figures for the drawing as it is now. */
   setMeasured(measured) {
     this.measured = measured;
+    this.#measuredShapes = new Map(this.drawing.shapes.map((shape) => [shape.id, shape]));
     this.#serverFaults = [];
     this.#tell("figures");
     this.#tell("faults");
@@ -136,4 +152,11 @@ export class Board extends EventTarget {
   #tell(what) {
     this.dispatchEvent(new Event(what));
   }
+}
+
+/** Whether two shapes have the same area: one outline, one slope. */
+function sameGround(shape, other) {
+  if (!other) return false;
+  if (JSON.stringify(shape.properties.slope) !== JSON.stringify(other.properties.slope)) return false;
+  return shape.geometry === other.geometry || JSON.stringify(shape.geometry) === JSON.stringify(other.geometry);
 }

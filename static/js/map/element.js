@@ -25,6 +25,14 @@ export function setText(target, text) {
   if (target.textContent !== text) target.textContent = text;
 }
 
+/** Show a value in a box without taking away what is being typed. */
+export function fill(box, value) {
+  const typing = document.activeElement === box && box.tagName === "INPUT" && box.value !== value;
+  if (typing && box.dataset.shown === value) return;
+  box.value = value;
+  box.dataset.shown = value;
+}
+
 /** What a json_script holds, or the given value when the page has none. */
 export function readJson(id, otherwise = null) {
   const script = document.getElementById(id);

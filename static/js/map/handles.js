@@ -139,12 +139,14 @@ export class Handles {
     marker.on("drag", () => {
       landed = this.#snapper.land(marker.getLatLng(), { without: others }).lonlat;
       marker.setLatLng(landed.toReversed());
-      this.#layers.preview({ ...this.#shape, geometry: change(landed) });
-      this.#board.dispatchEvent(new CustomEvent("preview", { detail: change(landed) }));
+      const shape = { ...this.#shape, geometry: change(landed) };
+      this.#layers.preview(shape);
+      this.#board.drag(shape);
     });
     marker.on("dragend", () => {
       this.#dragging = false;
       this.#snapper.hide();
+      this.#board.drag(null);
       if (landed) this.#commit(change(landed), { part, index, what });
     });
   }

@@ -1,7 +1,8 @@
 /** The server's figures for the drawing as it is now, shortly after each change. */
 
-import { element, setText } from "./element.js";
+import { setText } from "./element.js";
 import { swatch } from "./hatch.js";
+import { SaidList } from "./said_list.js";
 
 const PAUSE_MS = 400;
 const TOTALS = ["turf", "obstacle", "no_spray", "treatable"];
@@ -13,6 +14,8 @@ export class Measuring {
   #url;
   #waiting = 0;
   #asked = null;
+  #leftOut;
+  #notes;
 
   /**
    * @param {import("./board.js").Board} board
@@ -23,6 +26,8 @@ export class Measuring {
     this.#board = board;
     this.#server = server;
     this.#url = url;
+    this.#leftOut = new SaidList(board.part("left-out"));
+    this.#notes = new SaidList(board.part("notes"));
     board.addEventListener("figures", () => this.#show());
     for (const figure of board.root.querySelectorAll("[data-total]")) {
       figure.previousElementSibling.prepend(swatch(figure.dataset.total.replace("_", "-")));
@@ -67,9 +72,8 @@ export class Measuring {
       setText(box.querySelector(`[data-total="${name}"]`), measured?.totals?.[name]?.text ?? "–");
     }
     setText(this.#board.part("totals-note"), measured ? "" : "No figures until the marked places are put right.");
-    fillList(this.#board.part("left-out"), measured?.left_out ?? []);
-    const notes = measured?.notes ?? [];
-    fillList(this.#board.part("notes"), notes.map((note) => (typeof note === "string" ? { text: note } : { text: note.message })));
+    this.#leftOut.show((measured?.left_out ?? []).map(({ text }) => text));
+    this.#notes.show((measured?.notes ?? []).map(({ message }) => message));
   }
 }
 
@@ -77,9 +81,3 @@ const NO_FIGURES = {
   "signed-out": "You are signed out, so there are no figures. Your drawing is kept on this device.",
   failed: "The server gave no figures just now. Sizes in the table are previews.",
 };
-
-/** Fill a list and hide the box it is in when it is empty. */
-function fillList(box, lines) {
-  box.hidden = lines.length === 0;
-  box.querySelector("ul").replaceChildren(...lines.map(({ text }) => element("li", {}, text)));
-}

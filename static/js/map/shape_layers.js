@@ -25,7 +25,7 @@ export class ShapeLayers {
     this.#kinds = kinds;
     this.#pick = pick;
     this.#names.addTo(map);
-    map.on("zoomend resize", () => this.#placeNames());
+    map.on("zoomend resize", () => this.#placeNamesSoon());
   }
 
   /** Show exactly these shapes. */
@@ -39,7 +39,7 @@ export class ShapeLayers {
     const fresh = shapes.filter((shape) => this.#drawn.get(shape.id)?.shape !== shape);
     for (const shape of fresh) this.#draw(shape);
     if (fresh.length > 0) this.#smallOnTop();
-    this.#placeNames();
+    this.#placeNamesSoon();
   }
 
   /** Mark one shape as selected, or none. */
@@ -101,24 +101,27 @@ export class ShapeLayers {
     };
   }
 
-  #placeNames() {
+  #placeNamesSoon() {
     cancelAnimationFrame(this.#waiting);
-    this.#waiting = requestAnimationFrame(() => {
-      this.#names.clearLayers();
-      const shapes = [...this.#drawn.values()].map(({ shape }) => shape);
-      const named = shapes.map((shape) => ({ shape, text: nameOf(shape, this.#kinds) }));
-      const toPixels = ([lng, lat]) => {
-        const { x, y } = this.#map.latLngToLayerPoint([lat, lng]);
-        return [x, y];
-      };
-      for (const { text, lonlat: [lng, lat] } of labelPlaces(named, toPixels)) {
-        this.#names.addLayer(
-          L.tooltip({ permanent: true, direction: "center", className: "shape-name", interactive: false, opacity: 1 })
-            .setLatLng([lat, lng])
-            .setContent(document.createTextNode(text)),
-        );
-      }
-    });
+    this.#waiting = requestAnimationFrame(() => this.placeNames());
+  }
+
+  /** Put each name where it has room at this zoom, at once. */
+  placeNames() {
+    this.#names.clearLayers();
+    const shapes = [...this.#drawn.values()].map(({ shape }) => shape);
+    const named = shapes.map((shape) => ({ shape, text: nameOf(shape, this.#kinds) }));
+    const toPixels = ([lng, lat]) => {
+      const { x, y } = this.#map.latLngToLayerPoint([lat, lng]);
+      return [x, y];
+    };
+    for (const { text, lonlat: [lng, lat] } of labelPlaces(named, toPixels)) {
+      this.#names.addLayer(
+        L.tooltip({ permanent: true, direction: "center", className: "shape-name", interactive: false, opacity: 1 })
+          .setLatLng([lat, lng])
+          .setContent(document.createTextNode(text)),
+      );
+    }
   }
 }
 

@@ -1,19 +1,25 @@
 /** One shape as a row of the table: everything about it can be read and changed here. */
 
 import { lookOf } from "../shared/kinds.js";
+import { fieldOf, strangersTo } from "../shared/members.js";
 import { formOf, partsOf } from "../shared/outline.js";
-import { joinQuantity, splitQuantity } from "../shared/show.js";
 import { CornerList } from "./corner_list.js";
-import { element, setText } from "./element.js";
+import { element, fill, setText } from "./element.js";
 import { swatch } from "./hatch.js";
 import { kindOptions } from "./kind_picker.js";
+import { lengthUnits, QuantityBox } from "./quantity_box.js";
+import { RareMembers } from "./rare_members.js";
+import { SlopeBox } from "./slope_box.js";
 
-/** A row and, when asked for, the list of its corners beneath. */
+/** A row and, when asked for, what is seldom told and the list of its corners beneath. */
 export class ShapeRow {
   #board;
   #ref;
   #parts;
   #corners;
+  #distance;
+  #slope;
+  #rare;
   body;
 
   /**
@@ -24,9 +30,12 @@ export class ShapeRow {
     this.#board = board;
     this.#ref = ref;
     this.#corners = new CornerList(board, ref);
+    this.#distance = new QuantityBox((setback) => this.#change({ setback }, "distance to keep"));
+    this.#slope = new SlopeBox(board.units, (slope) => this.#change({ slope }, "slope"));
+    this.#rare = new RareMembers(ref, board.units, (properties, word) => this.#change(properties, word));
     this.#parts = this.#build();
     const { row, cornerRow } = this.#parts;
-    this.body = element("tbody", { class: "shape-entry", "data-shape": ref }, row, cornerRow);
+    this.body = element("tbody", { class: "shape-entry", "data-shape": ref }, row, this.#rare.row, cornerRow);
   }
 
   /** Show the shape as it is now. */
@@ -35,14 +44,14 @@ export class ShapeRow {
     const parts = this.#parts;
     const { role } = this.#board.kind(kind);
     const called = this.#board.nameOf(this.#ref);
-    this.body.classList.toggle("in-hand", this.#board.selected === this.#ref);
+    this.showHand(this.#board.selected === this.#ref);
     parts.swatch.replaceChildren(swatch(lookOf(kind)));
     fill(parts.name, name);
     parts.name.placeholder = this.#board.kind(kind).name;
     fill(parts.kind, kind);
     this.#allowKinds(formOf(shape.geometry));
-    this.#showSize(shape);
-    this.#showMore(shape, role);
+    this.showSize(shape);
+    this.#showMembers(shape, role);
     for (const button of parts.buttons) {
       button.setAttribute("aria-label", `${button.textContent}: ${called}`);
     }
@@ -50,6 +59,22 @@ export class ShapeRow {
     parts.kind.setAttribute("aria-label", `Kind of ${called}`);
     this.#showFaults(faults);
     this.#corners.refresh(shape);
+  }
+
+  /** Mark the row as the shape in hand, or no longer. */
+  showHand(on) {
+    this.body.classList.toggle("in-hand", on);
+    if (on) this.#parts.row.setAttribute("aria-current", "true");
+    else this.#parts.row.removeAttribute("aria-current");
+  }
+
+  /** Show how large the shape is, on the way to another form too. */
+  showSize(shape) {
+    const { size, preview } = this.#parts;
+    const shown = this.#board.sizeOf(shape);
+    const points = partsOf(shape.geometry).flatMap((part) => part.corners).length;
+    setText(size, shown.text || (points === 1 ? "one point" : `${points} points`));
+    preview.hidden = !shown.preview;
   }
 
   /** Open or close the list of corners. */
@@ -62,10 +87,17 @@ export class ShapeRow {
 
   /** Put the cursor where a fault is. */
   focusOn(field) {
-    const { more, name, kind } = this.#parts;
-    const target = { setback: more.number, slope: more.number, kind }[fieldOf(field)] ?? name;
-    target.focus();
+    const named = fieldOf(field);
+    const rare = this.#rare.boxOf(named);
+    if (rare) this.#rare.open(true);
+    (rare ?? this.#boxes[named]?.[0] ?? this.#parts.name).focus();
     this.body.scrollIntoView({ block: "nearest" });
+  }
+
+  /** The boxes of the row by field, the one to put right first leading. */
+  get #boxes() {
+    const { name, kind } = this.#parts;
+    return { name: [name], kind: [kind], setback: [this.#distance.number], slope: this.#slope.boxes };
   }
 
   #build() {
@@ -76,36 +108,25 @@ export class ShapeRow {
       size: element("span", { class: "figure" }),
       preview: element("span", { class: "preview-word" }, "preview"),
       faults: element("ul", { class: "faults", hidden: true, id: `faults-${this.#ref}` }),
-      more: this.#buildMore(),
     };
     parts.cornersButton = this.#button("Corners", "open-corners");
     parts.cornersButton.setAttribute("aria-expanded", "false");
+    const { editable } = this.#board;
     parts.buttons = [this.#button("Find", "find")];
-    if (this.#board.editable) parts.buttons.push(parts.cornersButton, this.#button("Delete", "delete-row"));
-    for (const box of [parts.name, parts.kind, parts.more.number, parts.more.unit]) {
-      box.disabled = !this.#board.editable;
-    }
+    if (editable) parts.buttons.push(parts.cornersButton, this.#button("Delete", "delete-row"));
+    parts.buttons.push(this.#rare.button);
+    for (const box of [parts.name, parts.kind]) box.disabled = !editable;
+    for (const told of [this.#distance, this.#slope, this.#rare]) told.editable = editable;
     parts.name.addEventListener("change", () => this.#change({ name: parts.name.value.trim() }, "name"));
     parts.kind.addEventListener("change", () => this.#changeKind(parts.kind.value));
     const sizeCell = element("td", { class: "shape-size" }, parts.size, " ", parts.preview);
     const shapeCell = element("th", { scope: "row", class: "shape-what" }, parts.swatch, parts.name);
-    const actions = element("td", { class: "shape-acts" }, parts.faults, ...parts.buttons);
+    const actions = element("td", { class: "shape-acts" }, parts.faults, ...parts.buttons, this.#rare.words);
     const kindCell = element("td", { class: "shape-kind" }, parts.kind);
-    const moreCell = element("td", { class: "shape-more" }, parts.more.box);
+    const moreCell = element("td", { class: "shape-more" }, this.#distance.box, this.#slope.box, this.#slope.lengths);
     parts.row = element("tr", {}, shapeCell, sizeCell, kindCell, moreCell, actions);
     parts.cornerRow = element("tr", { class: "corner-row", hidden: true }, element("td", { colspan: 5 }, this.#corners.box));
     return parts;
-  }
-
-  #buildMore() {
-    const word = element("span", { class: "more-word" });
-    const number = element("input", { type: "text", inputmode: "decimal", class: "short", autocomplete: "off" });
-    const unit = element("select", {});
-    const box = element("span", { class: "more-box" }, word, number, unit);
-    const changed = () => this.#changeMore(number.value, unit.value);
-    number.addEventListener("change", changed);
-    unit.addEventListener("change", () => number.value.trim() && changed());
-    return { box, word, number, unit, field: "" };
   }
 
   #button(text, act) {
@@ -119,46 +140,32 @@ export class ShapeRow {
     }
   }
 
-  #showSize(shape) {
-    const { size, preview } = this.#parts;
-    const shown = this.#board.sizeOf(shape);
-    const points = partsOf(shape.geometry).flatMap((part) => part.corners).length;
-    setText(size, shown.text || (points === 1 ? "one point" : `${points} points`));
-    preview.hidden = !shown.preview;
-  }
-
   /** Turf has a slope; anything else a distance to keep. */
-  #showMore(shape, role) {
-    const { more } = this.#parts;
-    const field = role === "turf" ? "slope" : "setback";
-    const units = field === "slope" ? ["%", "deg"] : lengthUnits(this.#board.units);
-    const { number, unit } = splitQuantity(shape.properties[field]);
-    const offered = units.includes(unit) || !unit ? units : [...units, unit];
-    if (more.field !== field || more.unit.options.length !== offered.length) {
-      more.unit.replaceChildren(...offered.map((one) => element("option", { value: one }, one)));
-      more.field = field;
-    }
-    setText(more.word, field === "slope" ? "Slope" : "Distance");
+  #showMembers({ properties }, role) {
+    const isTurf = role === "turf";
     const name = this.#board.nameOf(this.#ref);
-    more.number.setAttribute("aria-label", field === "slope" ? `Slope of ${name}` : `Distance to keep from ${name}`);
-    more.unit.setAttribute("aria-label", `Unit of ${field === "slope" ? "the slope" : "the distance"}, ${name}`);
-    more.number.placeholder = { turf: "flat", obstacle: "none", protected: "usual" }[role];
-    fill(more.number, number);
-    fill(more.unit, unit || units[0]);
+    this.#distance.box.hidden = isTurf;
+    this.#slope.box.hidden = !isTurf;
+    this.#distance.show(properties.setback, lengthUnits(this.#board.units));
+    this.#distance.call({
+      word: "Distance",
+      number: `Distance to keep from ${name}`,
+      unit: `Unit of the distance, ${name}`,
+      blank: role === "obstacle" ? "none" : "usual",
+    });
+    this.#slope.refresh(properties.slope, name);
+    this.#parts.row.classList.toggle("by-rise", isTurf && this.#slope.byRise);
+    this.#rare.refresh(properties, { role, name });
   }
 
   #showFaults(faults) {
-    const { faults: list, name, kind, more } = this.#parts;
-    list.hidden = faults.length === 0;
-    list.replaceChildren(...faults.map(({ message }) => element("li", {}, message)));
-    const faulty = new Set(faults.map(({ field }) => fieldOf(field)));
-    const boxes = { name, kind, setback: more.number, slope: more.number };
-    for (const box of new Set(Object.values(boxes))) {
-      const wrong = Object.entries(boxes).some(([field, one]) => one === box && faulty.has(field));
-      box.toggleAttribute("aria-invalid", wrong);
-      if (wrong) box.setAttribute("aria-invalid", "true");
-      if (wrong) box.setAttribute("aria-describedby", list.id);
-      else box.removeAttribute("aria-describedby");
+    const { faults: list } = this.#parts;
+    const others = this.#rare.takeFaults(faults);
+    list.hidden = others.length === 0;
+    list.replaceChildren(...others.map(({ message }) => element("li", {}, message)));
+    const faulty = new Set(others.map(({ field }) => fieldOf(field)));
+    for (const [field, boxes] of Object.entries(this.#boxes)) {
+      for (const box of boxes) markFaulty(box, faulty.has(field) && !box.closest("[hidden]"), list.id);
     }
   }
 
@@ -169,32 +176,16 @@ export class ShapeRow {
 
   /** What does not belong to the new kind goes with the old one, in the same step. */
   #changeKind(kind) {
-    const isTurf = this.#board.kind(kind).role === "turf";
-    this.#change({ kind, ...(isTurf ? { setback: "" } : { slope: "" }) }, "kind");
-  }
-
-  #changeMore(number, unit) {
-    const { field } = this.#parts.more;
-    const words = { slope: "slope", setback: "distance to keep" };
-    const typed = splitQuantity(number);
-    this.#change({ [field]: joinQuantity(typed.number, typed.unit || unit) }, words[field]);
+    this.#change({ kind, ...strangersTo(this.#board.kind(kind).role) }, "kind");
   }
 }
 
-/** The field of a row that a server's path speaks of. */
-function fieldOf(path) {
-  return ["setback", "slope", "kind", "name"].find((field) => String(path ?? "").endsWith(field)) ?? "geometry";
-}
-
-function lengthUnits(units) {
-  return units === "us" ? ["ft", "m"] : ["m", "ft"];
-}
-
-/** Show a value without taking away what is being typed. */
-function fill(box, value) {
-  if (document.activeElement === box && box.tagName === "INPUT" && box.value !== value) {
-    if (box.dataset.shown === value) return;
+function markFaulty(box, on, listId) {
+  if (on) {
+    box.setAttribute("aria-invalid", "true");
+    box.setAttribute("aria-describedby", listId);
+  } else {
+    box.removeAttribute("aria-invalid");
+    box.removeAttribute("aria-describedby");
   }
-  box.value = value;
-  box.dataset.shown = value;
 }

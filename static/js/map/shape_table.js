@@ -3,16 +3,21 @@
 import { element, setText } from "./element.js";
 import { ShapeRow } from "./shape_row.js";
 
+/** The table stands beside the map, as css/pages/property.css lays it out. */
+const BESIDE = window.matchMedia("(min-width: 70rem)");
+
 /** Keeps the table in step with the drawing. */
 export class ShapeTable {
   #board;
   #rows = new Map();
+  #shown = null;
 
   /** @param {import("./board.js").Board} board */
   constructor(board) {
     this.#board = board;
     for (const event of ["figures", "faults"]) board.addEventListener(event, () => this.refresh());
     board.addEventListener("state", () => this.#showHand());
+    board.addEventListener("drag", () => board.dragged && this.#row(board.dragged.id).showSize(board.dragged));
   }
 
   /** Show the drawing as it is now. */
@@ -58,12 +63,11 @@ export class ShapeTable {
 
   #showHand() {
     const { selected } = this.#board;
-    for (const [ref, row] of this.#rows) row.body.classList.toggle("in-hand", ref === selected);
-    const panel = this.#board.part("shape-table").closest("[data-scrolls]");
-    const body = this.#rows.get(selected)?.body;
-    if (body && panel && panel.scrollHeight > panel.clientHeight) {
-      body.scrollIntoView({ block: "nearest" });
-    }
+    for (const [ref, row] of this.#rows) row.showHand(ref === selected);
+    if (this.#shown === selected) return;
+    this.#shown = selected;
+    // Beside the map the row can be brought into view; below it, the map would go out of sight.
+    if (BESIDE.matches) this.#rows.get(selected)?.body.scrollIntoView({ block: "nearest" });
   }
 
   #showSummary(faults) {

@@ -35,7 +35,7 @@ export function showTools(board, { sketch, handles }) {
     refresh();
     showForms(board, sketch);
   });
-  for (const event of ["sketch", "corner", "figures"]) board.addEventListener(event, refresh);
+  for (const event of ["sketch", "corner", "figures", "drag"]) board.addEventListener(event, refresh);
   board.drawing.subscribe(refresh);
   refresh();
 }
@@ -46,9 +46,9 @@ function buttons(board, name) {
 
 function showMode(board) {
   const selecting = ["selected", "edit", "move"].includes(board.mode);
-  const shown = { idle: board.mode === "idle", draw: board.mode === "draw", selected: selecting };
+  const now = selecting ? "selected" : board.mode;
   for (const group of board.root.querySelectorAll("[data-when]")) {
-    group.hidden = !shown[group.dataset.when];
+    group.hidden = !group.dataset.when.split(" ").includes(now);
   }
 }
 
@@ -103,7 +103,7 @@ function showReadout(board, sketch) {
 }
 
 function selectedWords(board) {
-  const shape = board.drawing.shape(board.selected);
+  const shape = board.dragged ?? board.drawing.shape(board.selected);
   if (!shape) return null;
   const { text, preview } = board.sizeOf(shape);
   return { title: board.nameOf(shape.id), count: "", edge: "", size: text, told: !preview };

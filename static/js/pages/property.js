@@ -10,6 +10,8 @@ import { setUpMeasuresForm } from "../map/measures_form.js";
 import { Measuring } from "../map/measuring.js";
 import { Moving } from "../map/moving.js";
 import { Overlays } from "../map/overlays.js";
+import { pick, setUpPicking } from "../map/picking.js";
+import { fitOnPaper } from "../map/printing.js";
 import { Saving } from "../map/saving.js";
 import { Server } from "../map/server.js";
 import { ShapeLayers } from "../map/shape_layers.js";
@@ -37,7 +39,7 @@ function setUp(root) {
   const map = createMap(root.querySelector("[data-map]"), { units, layers });
   const drawing = new Drawing(collection);
   const board = new Board({ root, map, drawing, kinds: readJson("kinds-data", []), units });
-  const shapes = new ShapeLayers(map, { kinds: board.kinds, pick: picker(board) });
+  const shapes = new ShapeLayers(map, { kinds: board.kinds, pick: setUpPicking(board) });
   const table = new ShapeTable(board);
   const server = new Server(root);
   const measuring = new Measuring(board, server, root.dataset.measureUrl);
@@ -46,6 +48,7 @@ function setUp(root) {
   if (board.editable) setUpEditing({ board, server, number, shapes, table, measuring });
   else setUpButtons(board, lookingActs({ board, shapes }));
   fitTo(map, collection);
+  fitOnPaper(map, { collection: () => drawing.collection, shapes });
   if (measured) board.setMeasured(measured);
   else if (collection.features.length > 0) measuring.soon();
 }
@@ -89,16 +92,6 @@ function setUpEditing({ board, server, number, shapes, table, measuring }) {
   saving.offerDraft();
 }
 
-/** Clicking a shape takes it in hand; clicking beside it lets go. */
-function picker(board) {
-  board.map.on("click", () => board.mode === "selected" && board.select(null));
-  return (ref, event) => {
-    if (board.mode === "draw") return;
-    L.DomEvent.stopPropagation(event);
-    if (board.mode !== "edit" && board.mode !== "move") board.select(ref);
-  };
-}
-
 /** What is seen follows the drawing, the selection and the server's answers. */
 function showInStep({ board, shapes, table }) {
   const overlays = new Overlays(board.map);
@@ -120,7 +113,7 @@ function lookingActs({ board, shapes }) {
     "fit-all": () => fitTo(map, drawing.collection),
     find: (button) => {
       const bounds = shapes.boundsOf(button.dataset.ref);
-      board.select(button.dataset.ref);
+      pick(board, button.dataset.ref);
       if (bounds) map.fitBounds(bounds.pad(0.4), { maxZoom: 21 });
       bringMapIntoView(board);
     },
