@@ -27,7 +27,7 @@ def _keep(client: Client, place: Property, question: str, **typed: str) -> Any:
     return client.post(f"{reverse('keep_plan', args=[place.pk])}?{question}", typed)
 
 
-def _question(machine: Machine, mix: Mix, **more: str) -> str:
+def _question(machine: Machine, mix: Mix, /, **more: str) -> str:
     asked = {"machine": machine.pk, "mix": mix.pk} | more
     return "&".join(f"{name}={value}" for name, value in asked.items())
 
