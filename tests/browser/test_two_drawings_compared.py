@@ -86,8 +86,8 @@ def test_the_table_and_both_forms_work_without_a_script(
     expect(page.get_by_text("The map is drawn by a script.")).to_be_visible()
     expect(page.locator("[data-show-shape]").first).to_be_hidden()
 
-    page.get_by_label("From drawing").select_option("0")
-    page.get_by_label("To drawing").select_option("1")
+    page.get_by_label("From drawing", exact=True).select_option("0")
+    page.get_by_label("To drawing", exact=True).select_option("1")
     page.get_by_role("button", name="Compare", exact=True).click()
     expect(page.get_by_role("heading", name="From nothing to drawing 1")).to_be_visible()
 
