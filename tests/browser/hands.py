@@ -68,6 +68,10 @@ class Board:
         self.button("Save drawing").click()
         expect(self.said).to_contain_text("Saved as version")
 
+    def expect_measured(self) -> None:
+        """Wait until the figures are those of the drawing as it is now."""
+        expect(self.page.locator("[data-totals]")).not_to_have_class(re.compile("behind"))
+
     def figure(self, name: str) -> Locator:
         """Find a figure under the map: turf, obstacle, no_spray or treatable."""
         return self.page.locator(f"[data-total={name}]")

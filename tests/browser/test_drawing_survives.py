@@ -37,6 +37,7 @@ def _sign_in(page: Page, person: Person) -> None:
 def _draw_sandbox(board: Board) -> None:
     board.outline("Play area", SANDBOX)
     board.call("Play area", "Sandbox")
+    board.expect_measured()
 
 
 def test_two_faults_are_told_at_once_beside_their_shapes_and_nothing_typed_is_lost(
