@@ -1,0 +1,490 @@
+"""What may be treated: worked scenarios, geodesics, and what must hold of any property."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import numpy.typing as npt
+import pyproj
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import MultiPolygon, Point, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from properties.core.errors import Refused
+from properties.core.features import Role
+from properties.core.frame import frame_around
+from properties.core.outlines import Drawing, read_drawing, write_drawing
+from properties.core.treatable import Treatment, treat
+from properties.core.units import parse_quantity
+from properties.core.zones import Setback
+from tests.properties.core.drawn import (
+    ACRE_M2,
+    FOOT_M,
+    SQ_FT_M2,
+    Json,
+    area,
+    box,
+    drawing,
+    feature,
+    in_feet,
+    on_the_map,
+    treated,
+)
+
+GEOD = pyproj.Geod(ellps="WGS84")
+
+
+def feet_box(west: float, south: float, east: float, north: float) -> Json:
+    return area(in_feet(box(west, south, east, north)))
+
+
+# An estimate of an invented lawn with a bed of 24 by 10 ft, worked by hand: rectangles, and
+# Steiner's formula for the bed with its strip.
+FRONT = feature("front", "turf", feet_box(0, 0, 80, 45))
+BACK = feature("back", "turf", feet_box(0, 100, 110, 170))
+STRIP = feature("strip", "turf", feet_box(120, 0, 126, 60))
+BED = feature("bed", "flower_bed", feet_box(40, 128, 64, 138))
+
+
+def test_the_boom_keeps_six_feet_from_the_bed() -> None:
+    site = treated(FRONT, BACK, BED, bed=6 * FOOT_M)
+
+    assert site.treatable_area_m2 / SQ_FT_M2 == pytest.approx(10_538.9, rel=0.002)
+    assert site.no_spray_area_m2 / SQ_FT_M2 == pytest.approx(761.10, rel=0.002)
+
+
+def test_the_hand_gun_keeps_eighteen_inches_and_the_ring_between_is_its_own() -> None:
+    near = treated(FRONT, BACK, BED, bed=1.5 * FOOT_M)
+    far = treated(FRONT, BACK, BED, bed=6 * FOOT_M)
+
+    assert near.no_spray_area_m2 / SQ_FT_M2 == pytest.approx(349.07, rel=0.002)
+    ring_m2 = near.treatable_area_m2 - far.treatable_area_m2
+    assert ring_m2 / SQ_FT_M2 == pytest.approx(412.0, rel=0.002)
+    # 109.07 sq ft of turf are left untreated on purpose; the bed's own 240 are no turf left.
+    (left,) = near.left_out
+    assert left.strip_m2 / SQ_FT_M2 == pytest.approx(109.07, rel=0.002)
+    assert left.own_ground_m2 / SQ_FT_M2 == pytest.approx(240, rel=0.002)
+
+
+def test_shapes_tell_their_own_areas() -> None:
+    site = treated(FRONT, STRIP, BED, bed=0)
+
+    own_sq_ft = {ref: m2 / SQ_FT_M2 for ref, m2 in site.shape_areas_m2.items()}
+    assert own_sq_ft == {
+        "front": pytest.approx(3600, rel=1e-3),
+        "strip": pytest.approx(360, rel=1e-3),
+        "bed": pytest.approx(240, rel=1e-3),
+    }
+
+
+def field(acres: float, lat: float) -> list[tuple[float, float]]:
+    """A convex field of seven corners."""
+    radius_m = math.sqrt(acres * ACRE_M2 / (3.5 * math.sin(2 * math.pi / 7)))
+    angles = [0.2 + 2 * math.pi * corner / 7 for corner in range(7)]
+    return [(radius_m * math.cos(angle), radius_m * math.sin(angle)) for angle in angles]
+
+
+@pytest.mark.parametrize("lat", [0.0, 10.0, 25.0, 40.0, 55.0, 70.0])
+@pytest.mark.parametrize("acres", [1, 20, 200])
+def test_treatable_ground_is_its_geodesic_area_to_one_in_a_million(
+    acres: float, lat: float
+) -> None:
+    lawn = field(acres, lat)
+    house = [(0.2 * x, 0.2 * y) for x, y in lawn]
+
+    site = treated(
+        feature("lawn", "turf", area(lawn, lat=lat)),
+        feature("house", "building", area(house, lat=lat)),
+    )
+
+    # Karney (2013): the geodesic area of the lawn less that of the house.
+    geodesic_m2 = math.fsum(
+        sign * abs(GEOD.geometry_area_perimeter(Polygon(on_the_map(ring, lat=lat)))[0])
+        for sign, ring in ((1, lawn), (-1, house))
+    )
+    assert site.treatable_area_m2 == pytest.approx(geodesic_m2, rel=1e-6)
+
+
+def test_the_way_back_to_degrees_keeps_the_area() -> None:
+    site = treated(
+        feature("lawn", "turf", area(box(0, 0, 60, 40))),
+        feature("well", "well", {"type": "Point", "coordinates": on_the_map([(30, 20)])[0]}),
+        well=15.24,
+    )
+
+    drawn = site.treatable_degrees()
+    assert drawn.geom_type == "MultiPolygon"
+    assert abs(GEOD.geometry_area_perimeter(drawn)[0]) == pytest.approx(
+        site.treatable_area_m2, rel=1e-6
+    )
+    assert away_from_well_m(site).max() < 15.24 + 0.01
+    assert away_from_well_m(site).min() >= 15.24
+
+
+def away_from_well_m(site: Treatment) -> npt.NDArray[np.float64]:
+    """Geodesic distances of 4,000 points along the well's zone."""
+    (zone,) = shapely.get_parts(site.zones_degrees()["well"])
+    along = shapely.line_interpolate_point(zone.exterior, np.linspace(0, 1, 4000), normalized=True)
+    lon, lat = shapely.get_coordinates(along).T
+    west, south = on_the_map([(30, 20)])[0]
+    distances_m: npt.NDArray[np.float64] = GEOD.inv(
+        np.full_like(lon, west), np.full_like(lat, south), lon, lat
+    )[2]
+    return distances_m
+
+
+def test_ground_under_an_obstacle_is_an_obstacle_even_in_a_zone() -> None:
+    site = treated(
+        feature("lawn", "turf", area(box(0, 0, 30, 20))),
+        feature("walk", "walk", area(box(0, 8, 30, 10))),
+        feature("bed", "bed", area(box(10, 8, 14, 10))),
+        bed=1,
+    )
+
+    assert site.obstacle_area_m2 == pytest.approx(60, rel=1e-3)
+    # The bed lies on the walk: only its strip is left, 4 m at either side and two round ends
+    # less what of them lies on the walk.
+    assert site.left_out[0].own_ground_m2 == pytest.approx(0, abs=1e-3)
+    assert site.no_spray_area_m2 == pytest.approx(2 * 4 + math.pi, rel=5e-3)
+
+
+def test_an_obstacle_may_keep_a_distance_too() -> None:
+    shapes = [
+        feature("lawn", "turf", area(box(0, 0, 30, 20))),
+        feature("house", "building", area(box(10, 8, 14, 10))),
+    ]
+
+    site = treated(*shapes, house=0.3)
+
+    assert site.obstacle_area_m2 == pytest.approx(8, rel=1e-3)
+    assert site.no_spray_area_m2 == pytest.approx(12 * 0.3 + math.pi * 0.09, rel=5e-3)
+    assert treated(*shapes).no_spray_area_m2 == 0
+
+
+def test_overlapping_turf_counts_once_and_says_so() -> None:
+    site = treated(
+        feature("a", "turf", area(box(0, 0, 20, 20))),
+        feature("b", "turf", area(box(10, 0, 30, 20))),
+    )
+
+    assert site.turf_area_m2 == pytest.approx(600, rel=1e-3)
+    (note,) = site.notes
+    assert note.code == "turf_overlaps"
+    # 200 m² are 2,152.8 sq ft; the anchor's way to the map is good to 1e-4.
+    overlap_m2 = float(note.message.split(" m²")[0].split()[-1])
+    assert overlap_m2 == pytest.approx(200, rel=1e-3)
+
+
+def test_a_slope_counts_on_the_ground_and_the_gentler_one_where_two_overlap() -> None:
+    site = treated(
+        feature("bank", "turf", area(box(0, 0, 20, 20)), slope="50 %"),
+        feature("flat", "turf", area(box(10, 0, 30, 20))),
+        feature("house", "building", area(box(0, 0, 5, 5))),
+    )
+
+    steep = math.sqrt(1.25)
+    assert site.slope_factors == {"bank": pytest.approx(steep), "flat": 1}
+    assert site.turf_area_m2 == pytest.approx(200 * steep + 400, rel=1e-3)
+    assert site.obstacle_area_m2 == pytest.approx(25 * steep, rel=1e-3)
+    assert site.shape_areas_m2["bank"] == pytest.approx(400 * steep, rel=1e-3)
+    assert {note.code for note in site.notes} == {"turf_overlaps", "slopes_overlap"}
+    assert site.area_of(site.treatable) == pytest.approx(site.treatable_area_m2, rel=1e-12)
+
+
+def test_a_property_without_turf_has_no_area_and_still_shows_its_zones() -> None:
+    pond = feature("pond", "pond", area(box(0, 0, 10, 10)))
+
+    site = treated(pond, pond=3)
+
+    assert (site.turf_area_m2, site.treatable_area_m2, site.no_spray_area_m2) == (0, 0, 0)
+    assert site.zones[0].geometry.area == pytest.approx(100 + 120 + 9 * math.pi, rel=1e-3)
+    assert site.left_out[0].area_m2 == 0
+    assert list(site.zones_degrees()) == ["pond"]
+    assert treated().treatable_degrees().is_empty
+
+
+def test_turf_that_lies_wholly_in_a_zone_leaves_nothing_to_treat() -> None:
+    site = treated(
+        feature("lawn", "turf", area(box(0, 0, 10, 10))),
+        feature("well", "well", {"type": "Point", "coordinates": on_the_map([(5, 5)])[0]}),
+        well=30,
+    )
+
+    assert site.treatable_area_m2 == 0
+    assert site.treatable.is_empty
+    assert site.no_spray_area_m2 == pytest.approx(site.turf_area_m2, rel=1e-9)
+
+
+def test_a_feature_far_from_the_turf_changes_nothing_but_has_its_zone() -> None:
+    lawn = feature("lawn", "turf", area(box(0, 0, 10, 10)))
+    far = feature("well", "well", {"type": "Point", "coordinates": on_the_map([(500, 5)])[0]})
+
+    site = treated(lawn, far, well=30)
+
+    assert site.treatable_area_m2 == treated(lawn).treatable_area_m2
+    assert (len(site.zones), site.left_out[0].area_m2) == (1, 0)
+
+
+def test_features_that_touch_the_edge_of_the_turf_leave_no_stray_lines() -> None:
+    site = treated(
+        feature("lawn", "turf", area(box(0, 0, 30, 20), box(5, 5, 9, 9))),
+        feature("drive", "drive", area(box(30, 0, 33, 20))),
+        feature("bed", "bed", area(box(5, 5, 9, 9))),
+        feature("corner", "bed", area(box(-4, -4, 0, 0))),
+        bed=0,
+        corner=0,
+    )
+
+    assert site.treatable_area_m2 == pytest.approx(600 - 16, rel=1e-3)
+    assert site.obstacle_area_m2 == pytest.approx(0, abs=1e-3)
+    for ground in (site.turf, site.obstacles, site.no_spray, site.treatable):
+        assert ground.geom_type in {"Polygon", "MultiPolygon"}
+
+
+def test_a_decided_distance_is_asked_for_every_protected_shape() -> None:
+    with pytest.raises(Refused, match="No distance has been decided for Rose bed") as refused:
+        treated(FRONT, feature("roses", "bed", area(box(0, 0, 1, 1)), name="Rose bed"))
+
+    assert refused.value.field == "roses"
+
+
+@pytest.mark.parametrize(
+    ("setbacks_m", "field", "words"),
+    [
+        ({"bed": 1, "lawn": 1}, "lawn", "not a shape that can have a setback"),
+        ({"bed": 1, "pond": 1}, "pond", "not a shape that can have a setback"),
+        ({"bed": -1}, "bed", "not a distance of zero or more"),
+        ({"bed": math.nan}, "bed", "not a distance of zero or more"),
+    ],
+)
+def test_a_setback_that_cannot_be_is_refused_at_its_shape(
+    setbacks_m: dict[str, float], field: str, words: str
+) -> None:
+    lawn = feature("lawn", "turf", area(box(0, 0, 9, 9)))
+
+    with pytest.raises(Refused, match=words) as refused:
+        treated(lawn, feature("bed", "bed", area(box(0, 0, 1, 1))), **setbacks_m)
+
+    assert refused.value.field == field
+
+
+def test_feet_and_metres_of_the_same_distance_give_the_same_bits() -> None:
+    whole = drawing(FRONT, BACK, BED)
+
+    feet, metres = (
+        treat(whole, {"bed": Setback(parse_quantity(text).si, "typed")})
+        for text in ("10 ft", "3.048 m")
+    )
+
+    assert replace(feet, zones=()) == replace(metres, zones=())
+    assert feet.zones == metres.zones
+
+
+# Any property: lawns, buildings, and things to protect, to the millimetre.
+
+on_the_ground_m = st.integers(0, 60_000).map(lambda millimetres: millimetres / 1000)
+places_m = st.tuples(on_the_ground_m, on_the_ground_m)
+sizes_m = st.integers(300, 25_000).map(lambda millimetres: millimetres / 1000)
+distances_m = st.floats(0, 20)
+
+
+@st.composite
+def areas(draw: st.DrawFn) -> Json:
+    """A rectangle or a convex outline of some corners, turned."""
+    x, y = draw(places_m)
+    width, height, turn = draw(sizes_m), draw(sizes_m), draw(st.floats(0, math.pi))
+    corners = draw(st.integers(3, 9))
+    angles = [turn + 2 * math.pi * corner / corners for corner in range(corners)]
+    return area([(x + width * math.cos(a) / 2, y + height * math.sin(a) / 2) for a in angles])
+
+
+lines = st.lists(places_m, min_size=2, max_size=5, unique=True).map(
+    lambda points: {"type": "LineString", "coordinates": on_the_map(points)}
+)
+dots = places_m.map(lambda point: {"type": "Point", "coordinates": on_the_map([point])[0]})
+slopes = st.sampled_from([{}, {}, {"slope": "12 %"}, {"slope": "20 deg"}])
+
+
+@st.composite
+def properties(draw: st.DrawFn) -> tuple[Drawing, dict[str, Setback]]:
+    """A drawing with distances for what must be protected."""
+    shapes = [
+        *(("turf", outline, draw(slopes)) for outline in draw(st.lists(areas(), max_size=4))),
+        *(("building", outline, {}) for outline in draw(st.lists(areas(), max_size=3))),
+        *(("pond", outline, {}) for outline in draw(st.lists(areas() | lines | dots, max_size=4))),
+    ]
+    order = draw(st.permutations(range(len(shapes))))
+    whole = drawing(
+        *(feature(f"s{number}", *shapes[number][:2], **shapes[number][2]) for number in order)
+    )
+    setbacks = {
+        shape.ref: Setback(draw(distances_m), "drawn") for shape in whole.of_role(Role.PROTECTED)
+    }
+    return whole, setbacks
+
+
+def in_plane(site: Treatment, whole: Drawing) -> dict[str, BaseGeometry]:
+    return {shape.ref: site.frame.to_plane(shape.geometry) for shape in whole.shapes}
+
+
+@given(place=properties())
+def test_turf_is_what_is_treated_covered_and_left(
+    place: tuple[Drawing, dict[str, Setback]],
+) -> None:
+    site = treat(*place)
+
+    parts_m2 = [site.treatable_area_m2, site.obstacle_area_m2, site.no_spray_area_m2]
+    assert math.fsum(parts_m2) == pytest.approx(site.turf_area_m2, rel=1e-9, abs=1e-9)
+    assert min(parts_m2) >= 0
+    left_m2 = math.fsum(left.area_m2 for left in site.left_out)
+    assert left_m2 == pytest.approx(site.no_spray_area_m2, rel=1e-9, abs=1e-6)
+    assert [left.ref for left in site.left_out] == [zone.ref for zone in site.zones]
+    assert all(min(left.own_ground_m2, left.strip_m2) >= 0 for left in site.left_out)
+    for ground in (site.turf, site.obstacles, site.no_spray, site.treatable):
+        assert ground.is_valid
+        assert ground.geom_type in {"Polygon", "MultiPolygon"}
+
+
+@given(place=properties(), seed=st.integers(0, 2**32 - 1))
+@settings(max_examples=50)
+def test_no_sampled_point_is_treated_nearer_than_its_distance_nor_left_farther(
+    place: tuple[Drawing, dict[str, Setback]], seed: int
+) -> None:
+    whole, setbacks = place
+    site = treat(whole, setbacks)
+    plane = in_plane(site, whole)
+    xy = np.random.default_rng(seed).uniform(-15, 75, (800, 2)) - 30
+    points = shapely.points(xy)
+
+    on_turf = np.zeros(len(xy), dtype=bool)
+    free = np.ones(len(xy), dtype=bool)
+    near_something = np.zeros(len(xy), dtype=bool)
+    for shape in whole.shapes:
+        away_m = shapely.distance(points, plane[shape.ref])
+        if shape.kind.role is Role.TURF:
+            on_turf |= away_m == 0
+        elif shape.kind.role is Role.OBSTACLE:
+            free &= away_m > 0
+        else:
+            distance_m = setbacks[shape.ref].distance_m
+            near = away_m < distance_m
+            near_something |= near
+            # A hair on the far side: circumscribed arcs, 5 mm, and the frame's five in a million.
+            free &= away_m > distance_m + 0.01
+            assert not (shapely.contains_xy(site.treatable, xy) & near).any()
+
+    treated_points = shapely.contains_xy(site.treatable, xy)
+    assert not (treated_points & (~on_turf | near_something)).any()
+    assert treated_points[on_turf & free].all()
+
+
+@given(place=properties(), data=st.data())
+def test_the_order_of_shapes_changes_no_area(
+    place: tuple[Drawing, dict[str, Setback]], data: st.DataObject
+) -> None:
+    whole, setbacks = place
+    shuffled = replace(whole, shapes=tuple(data.draw(st.permutations(whole.shapes))))
+
+    one, other = treat(whole, setbacks), treat(shuffled, setbacks)
+
+    for name in ("turf", "obstacle", "no_spray", "treatable"):
+        assert getattr(other, f"{name}_area_m2") == pytest.approx(
+            getattr(one, f"{name}_area_m2"), rel=1e-9, abs=1e-7
+        )
+
+
+@given(place=properties(), outline=areas(), more_m=st.floats(0.1, 10))
+def test_more_to_protect_or_to_cover_never_leaves_more_and_more_turf_never_less(
+    place: tuple[Drawing, dict[str, Setback]], outline: Json, more_m: float
+) -> None:
+    whole, setbacks = place
+    before_m2 = treat(whole, setbacks).treatable_area_m2
+
+    def with_one_more(kind: str) -> Drawing:
+        added = drawing(feature("more", kind, outline)).shapes[0]
+        return replace(whole, shapes=(*whole.shapes, added))
+
+    farther = {ref: Setback(one.distance_m + more_m, "") for ref, one in setbacks.items()}
+    protecting = treat(with_one_more("pond"), setbacks | {"more": Setback(more_m, "")})
+
+    # The frame moves with the turf: a hundredth of a square centimetre is its rounding.
+    assert treat(whole, farther).treatable_area_m2 <= before_m2 + 1e-6
+    assert protecting.treatable_area_m2 <= before_m2 + 1e-6
+    assert treat(with_one_more("patio"), setbacks).treatable_area_m2 <= before_m2 + 1e-6
+    if all(shape.slope is None for shape in whole.shapes):
+        assert treat(with_one_more("turf"), setbacks).treatable_area_m2 >= before_m2 - 1e-4
+
+
+@given(place=properties())
+def test_what_is_treatable_stays_treatable_when_it_is_drawn_as_turf(
+    place: tuple[Drawing, dict[str, Setback]],
+) -> None:
+    whole, setbacks = place
+    level = Drawing(tuple(replace(shape, slope=None) for shape in whole.shapes))
+    first = treat(level, setbacks)
+    # Turf of less than a hand's breadth squared is refused when it is drawn.
+    large = [
+        part
+        for part in shapely.get_parts(first.treatable_degrees())
+        if first.frame.to_plane(part).area > 0.02
+    ]
+    if not large:
+        return
+    redrawn = read_drawing(
+        {
+            "type": "FeatureCollection",
+            "features": [
+                feature("again", "turf", shapely.geometry.mapping(MultiPolygon(large))),
+                *(
+                    one
+                    for one in write_drawing(level)["features"]
+                    if one["properties"]["kind"] != "turf"
+                ),
+            ],
+        }
+    )
+
+    again = treat(redrawn, setbacks)
+
+    # A slip of a nanometre along the whole edge, and slivers of turf that are too thin to draw.
+    assert again.treatable_area_m2 == pytest.approx(first.treatable_area_m2, rel=1e-6, abs=0.05)
+
+
+@given(place=properties())
+def test_with_nothing_but_turf_all_of_it_is_treatable(
+    place: tuple[Drawing, dict[str, Setback]],
+) -> None:
+    turf_only = Drawing(place[0].of_role(Role.TURF))
+
+    site = treat(turf_only, {})
+
+    assert site.treatable_area_m2 == pytest.approx(site.turf_area_m2, rel=1e-12)
+    assert (site.obstacle_area_m2, site.no_spray_area_m2, site.left_out) == (0, 0, ())
+
+
+def test_thousands_of_beds_are_counted_once_each() -> None:
+    # Fifty rows of fifty beds of 2 by 3 m, 10 m apart, so that no zone meets another.
+    lawn = drawing(feature("lawn", "turf", area(box(-5, -5, 505, 505))))
+    pond = drawing(feature("pond", "pond", area(box(0, 0, 1, 1)))).shapes[0]
+    frame = frame_around([lawn.shapes[0].geometry])
+    starts = [(-245 + 10 * n, -245 + 10 * m) for n in range(50) for m in range(50)]
+    beds = [
+        replace(pond, ref=f"{x} {y}", geometry=frame.to_degrees(shapely.box(x, y, x + 2, y + 3)))
+        for x, y in starts
+    ]
+
+    site = treat(Drawing((*lawn.shapes, *beds)), {bed.ref: Setback(0.9144, "3 ft") for bed in beds})
+
+    # Steiner: 6 + 10 d + pi d² for each.
+    each_m2 = 6 + 9.144 + math.pi * 0.9144**2
+    assert site.no_spray_area_m2 == pytest.approx(2500 * each_m2, rel=1e-3)
+    assert [left.own_ground_m2 for left in site.left_out] == pytest.approx([6] * 2500, rel=1e-6)
+
+
+def test_a_point_is_on_the_plane_where_the_frame_puts_it() -> None:
+    site = treated(FRONT)
+
+    assert site.area_of(Point(0, 0).buffer(1)) == pytest.approx(math.pi, rel=0.01)
