@@ -113,6 +113,7 @@ def test_a_fault_behind_more_is_opened_and_told_under_its_box(
     board.button("More: Rose bed").click()
 
     board.button("Save drawing").click()
+    expect(board.said).to_contain_text("Not saved: one thing needs a look")
 
     fault = page.locator("[data-shape=roses] .rare-line .fault:visible")
     expect(fault).to_contain_text("“far ft” does not begin with a number")
