@@ -11,12 +11,14 @@ import pytest
 from django.conf import settings
 from django.test import Client
 from playwright.sync_api import (
+    Browser,
     BrowserContext,
     ConsoleMessage,
     Page,
     Playwright,
     Request,
     Response,
+    ViewportSize,
     WebError,
     expect,
 )
@@ -28,8 +30,9 @@ from properties.services.places import add_property
 from tests.places import facts
 
 OpenWindow = Callable[..., Page]
+Visit = Callable[..., Page]
 
-DESK = {"width": 1440, "height": 900}
+DESK = ViewportSize(width=1440, height=900)
 #: Answers that a page is built to meet: signed out, drawn meanwhile, something to put right.
 FORESEEN = {401, 409, 422}
 PATIENCE_MS = 15_000
@@ -90,6 +93,37 @@ def open_window(new_context: CreateContextCallback, base_url: str) -> Iterator[O
 
     yield opened
     assert [complaint for watch in watches for complaint in watch.complaints] == []
+
+
+@pytest.fixture(scope="module")
+def kept_window(browser: Browser, base_url: str) -> Iterator[tuple[Page, Watch]]:
+    """One window for all the visits of a file: a new one for each costs half a second."""
+    context = browser.new_context(base_url=base_url, viewport=DESK)
+    context.set_default_timeout(PATIENCE_MS)
+    watch = Watch(context, base_url, FORESEEN)
+    yield context.new_page(), watch
+    context.close()
+
+
+@pytest.fixture
+def visit(kept_window: tuple[Page, Watch], base_url: str) -> Iterator[Visit]:
+    """Come to a page in the kept window, as somebody or as nobody."""
+    page, watch = kept_window
+    watch.complaints.clear()
+
+    def visited(
+        address: str, person: Person | None = None, foreseen: Collection[int] = FORESEEN
+    ) -> Page:
+        watch.foreseen = foreseen
+        page.context.clear_cookies()
+        if person is not None:
+            remember(page.context, base_url, person)
+        page.set_viewport_size(DESK)
+        page.goto(address)
+        return page
+
+    yield visited
+    assert watch.complaints == []
 
 
 def remember(context: BrowserContext, site: str, person: Person) -> None:

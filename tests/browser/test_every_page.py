@@ -9,18 +9,16 @@ from playwright.sync_api import Page, ViewportSize, expect
 
 from planner.models import KeptPlan, Machine, Mix, Product
 from properties.models import Person, Property, SetbackRule
-from tests.browser.conftest import OpenWindow
+from tests.browser.conftest import DESK, OpenWindow, Visit
 from tests.browser.hands import Board
 from tests.test_access import PAGES
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
-WIDE = ViewportSize(width=1440, height=900)
 NARROW = ViewportSize(width=360, height=740)
 #: A file, not a page.
 FILES = {"export_drawing"}
 SANDBOX = [(110.0, 200.0), (150.0, 200.0), (150.0, 240.0)]
-axe = Axe()
 
 
 @pytest.fixture
@@ -47,7 +45,11 @@ def rows(
 
 def _faults(page: Page) -> list[str]:
     """What a page gets wrong for somebody who cannot see, point or read small print well."""
-    found: list[dict[str, Any]] = axe.run(page).response["violations"]
+    if not page.evaluate("'axe' in window"):
+        page.evaluate(Axe().axe_script)
+    found: list[dict[str, Any]] = page.evaluate(
+        "axe.run({ resultTypes: ['violations'] }).then(({ violations }) => violations)"
+    )
     return [
         f"{fault['id']} ({', '.join(fault['tags'])}): {node['target']} {node['failureSummary']}"
         for fault in found
@@ -75,40 +77,36 @@ def _expect_sound(page: Page) -> None:
 
 
 def _expect_sound_at_both_sizes(page: Page) -> None:
-    for size in (WIDE, NARROW):
+    for size in (DESK, NARROW):
         page.set_viewport_size(size)
         _expect_sound(page)
 
 
 @pytest.mark.parametrize("name", sorted(PAGES.keys() - FILES))
 def test_a_page_is_readable_by_everybody_and_fits_its_window(
-    open_window: OpenWindow, owner: Person, rows: dict[str, int], name: str
+    visit: Visit, owner: Person, rows: dict[str, int], name: str
 ) -> None:
     row = PAGES[name][1]
-    page = open_window(owner)
-    page.goto(reverse(name, args=[] if row is None else [rows[row]]))
+    page = visit(reverse(name, args=[] if row is None else [rows[row]]), owner)
 
     _expect_sound_at_both_sizes(page)
 
 
 @pytest.mark.parametrize("address", ["/account/login/", "/account/signup/"])
-def test_the_door_is_readable_by_everybody_and_fits_its_window(
-    open_window: OpenWindow, address: str
-) -> None:
-    page = open_window()
-    page.goto(address)
+def test_the_door_is_readable_by_everybody_and_fits_its_window(visit: Visit, address: str) -> None:
+    page = visit(address)
 
     _expect_sound_at_both_sizes(page)
 
 
 @pytest.mark.parametrize("wind", ["6", "strong"])
 def test_a_plan_and_a_refused_question_are_readable_by_everybody(
-    open_window: OpenWindow, crew: Person, rows: dict[str, int], wind: str
+    visit: Visit, crew: Person, rows: dict[str, int], wind: str
 ) -> None:
-    page = open_window(crew)
-    page.goto(
+    page = visit(
         f"/properties/{rows['place']}/plan/?machine={rows['machine']}&mix={rows['mix']}"
-        f"&wind_speed_0={wind}&wind_speed_1=mph&wind_from=W"
+        f"&wind_speed_0={wind}&wind_speed_1=mph&wind_from=W",
+        crew,
     )
     for line in page.locator("summary:visible").all():
         line.click()
@@ -120,10 +118,9 @@ def test_a_plan_and_a_refused_question_are_readable_by_everybody(
     "address", ["/labels/new/", "/machines/new/", "/mixes/new/", "/properties/new/", "/rules/new/"]
 )
 def test_a_form_sent_empty_tells_its_faults_readably(
-    open_window: OpenWindow, owner: Person, rows: dict[str, int], address: str
+    visit: Visit, owner: Person, rows: dict[str, int], address: str
 ) -> None:
-    page = open_window(owner)
-    page.goto(address)
+    page = visit(address, owner)
     page.locator("form.sheet button[type=submit]").click()
     expect(page.locator(".errorlist").first).to_be_visible()
 
@@ -132,10 +129,9 @@ def test_a_form_sent_empty_tells_its_faults_readably(
 
 @pytest.mark.parametrize(("address", "status"), [("/properties/999/", 404), ("/firm/", 403)])
 def test_a_page_that_is_not_for_this_person_says_so_readably(
-    open_window: OpenWindow, crew: Person, address: str, status: int
+    visit: Visit, crew: Person, address: str, status: int
 ) -> None:
-    page = open_window(crew, foreseen={status})
-    page.goto(address)
+    page = visit(address, crew, foreseen={status})
 
     _expect_sound_at_both_sizes(page)
 
