@@ -317,7 +317,7 @@ def parse_quantity(text: object, *kinds: Dimension, field: str = "quantity") -> 
         raise Refused(field, "This quantity holds characters that cannot be shown.", example)
     number, unit = _split(text.strip()[:_LONGEST_TEXT], field, example)
     if not unit:
-        raise Refused(field, f"{text.strip()} has no unit.", example)
+        raise Refused(field, f"{text.strip()[:_LONGEST_TEXT]} has no unit.", example)
     try:
         quantity = Quantity(number, canonical_unit(unit))
     except Refused as refused:
