@@ -6,4 +6,4 @@ if command -v node >/dev/null 2>&1; then
 else
   echo "NO NODE HERE: the tests of the browser's own arithmetic were skipped."
 fi
-.venv/bin/python -m pytest "$@"
+.venv/bin/python -m pytest --cov --cov-report=term "$@"

@@ -6,6 +6,7 @@ anything else.
 
 from typing import Any
 
+from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
 from properties.models import Person, Property
@@ -43,7 +44,7 @@ def _kept_from(plan: Json) -> list[Json]:
     nothing = {"own_ground": {"value": 0.0, "unit": ""}, "strip": {"value": 0.0, "unit": ""}}
     parts = {part["feature"]: part for part in plan["left_out"]}
     return [
-        nothing | parts.get(zone["feature"], {}) | zone | {"name": zone["name"] or zone["kind"]}
+        nothing | parts.get(zone["feature"], {}) | zone | {"name": zone["name"] or KINDS[zone["kind"]].name}
         for zone in (drawn["properties"] for drawn in plan["no_spray"]["features"])
     ]
 

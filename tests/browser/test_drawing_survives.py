@@ -2,7 +2,7 @@
 
 import pytest
 from django.contrib.sessions.models import Session
-from playwright.sync_api import Page, expect
+from playwright.sync_api import APIResponse, Page, Route, expect
 
 from properties.models import Person, Property
 from properties.services.outlines import save_drawing
@@ -159,6 +159,32 @@ def test_an_expired_sign_in_is_told_and_the_same_window_saves_after_signing_in_e
     expect(page.get_by_label("Name of Sandbox")).to_have_value("Sandbox")
     board.save("New sandbox")
     assert "Sandbox" in stored(place)
+
+
+def test_a_measurement_that_comes_late_does_not_hide_that_the_sign_in_expired(
+    open_window: OpenWindow, office: Person, place: Property
+) -> None:
+    page = open_window(office)
+    board = _open(page, place)
+    late: list[tuple[Route, APIResponse]] = []
+    page.route("**/measure/", lambda route: late.append((route, route.fetch())))
+    board.outline("Play area", SANDBOX)
+    while not late:
+        page.wait_for_timeout(50)
+    Session.objects.all().delete()
+    _save_answered(board, 401)
+    for route, answer in late:
+        route.fulfill(response=answer)
+    page.unroute("**/measure/")
+
+    with page.context.expect_page() as opened:
+        board.said.get_by_role("link", name="Sign in again").click()
+    _sign_in(opened.value, office)
+    expect(Board(opened.value).offer).to_be_visible()
+    opened.value.close()
+
+    board.save("New sandbox")
+    assert "play_area" in stored(place)
 
 
 def test_after_an_expired_sign_in_the_page_opened_again_offers_the_drawing(

@@ -31,7 +31,7 @@ export class Server {
         signal,
       });
       const outcome = outcomeOf(response.status, await jsonOf(response), response.redirected);
-      this.#stale = outcome.is === "signed-out";
+      if (outcome.is === "signed-out") this.#stale = true;
       return outcome;
     } catch (problem) {
       if (problem.name === "AbortError") throw problem;
@@ -50,7 +50,9 @@ export class Server {
       if (!page.ok || page.redirected) return;
       const fresh = new DOMParser().parseFromString(await page.text(), "text/html");
       const token = fresh.querySelector('input[name="csrfmiddlewaretoken"]')?.value;
-      if (token) this.#token.value = token;
+      if (!token) return;
+      this.#token.value = token;
+      this.#stale = false;
     } catch {
       // The post that follows says what is wrong.
     }

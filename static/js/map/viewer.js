@@ -24,6 +24,7 @@ function show(container) {
   new Overlays(map).showGround(view);
   new ShapeLayers(map, { kinds }).sync(collection.features);
   fitTo(map, collection);
+  map.on("resize", () => fitTo(map, collection));
 }
 
 function startOf({ features }) {
