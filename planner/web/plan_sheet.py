@@ -44,9 +44,15 @@ def _kept_from(plan: Json) -> list[Json]:
     nothing = {"own_ground": {"value": 0.0, "unit": ""}, "strip": {"value": 0.0, "unit": ""}}
     parts = {part["feature"]: part for part in plan["left_out"]}
     return [
-        nothing | parts.get(zone["feature"], {}) | zone | {"name": zone["name"] or KINDS[zone["kind"]].name}
+        nothing | parts.get(zone["feature"], {}) | zone | {"name": _name_of(zone)}
         for zone in (drawn["properties"] for drawn in plan["no_spray"]["features"])
     ]
+
+
+def _name_of(zone: Json) -> str:
+    """Name a feature as it was called, or by its kind in words."""
+    called: str = zone["name"]
+    return called or KINDS[zone["kind"]].name
 
 
 def _together(findings: list[Json]) -> list[Json]:
