@@ -134,7 +134,7 @@ class _Turns:
 
     def taken(self, order: Indices, ground: Area) -> Iterator[tuple[int, Area]]:
         """Who takes which piece of a ground that lies under the zones of an order."""
-        while not ground.is_empty:
+        while len(order) and not ground.is_empty:
             first = int(order[0])
             if len(order) == 1:
                 yield first, ground

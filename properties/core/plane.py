@@ -10,6 +10,7 @@ Metres, in the plane of the property's frame.
 
 import math
 from collections.abc import Iterable
+from contextlib import suppress
 
 import numpy as np
 import shapely
@@ -83,14 +84,12 @@ def union_of(geometries: Iterable[BaseGeometry]) -> Area:
     areas = [polygons_of(geometry) for geometry in geometries if not geometry.is_empty]
     if len(areas) < 2:
         return areas[0] if areas else NOWHERE
-    try:
+    with suppress(GEOSException):
         joined = polygons_of(shapely.union_all(areas))
         if len(areas) > _MOST_CHECKED or (
             joined.is_valid and _is_same(joined.area, _winding_area_m2(areas))
         ):
             return joined
-    except GEOSException:
-        pass
     return polygons_of(shapely.union_all(areas, grid_size=_GRID_M))
 
 
@@ -126,12 +125,10 @@ def cut(area: BaseGeometry, by: BaseGeometry) -> tuple[Area, Area]:
     """
     if area.is_empty or by.is_empty:
         return NOWHERE, polygons_of(area)
-    try:
+    with suppress(GEOSException):
         inside, outside = polygons_of(area.intersection(by)), polygons_of(area.difference(by))
         if _is_same(inside.area + outside.area, area.area) and _lie_apart(inside, outside, by):
             return inside, outside
-    except GEOSException:
-        pass
     return (
         polygons_of(shapely.intersection(area, by, grid_size=_GRID_M)),
         polygons_of(shapely.difference(area, by, grid_size=_GRID_M)),

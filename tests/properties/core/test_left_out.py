@@ -47,9 +47,15 @@ def test_each_square_metre_goes_to_the_first_zone_that_covers_it(
     assert areas_m2(zones, lawn) == pytest.approx(expected, rel=1e-9, abs=1e-7)
 
 
-def test_many_zones_in_one_heap_are_shared_out_as_one_after_the_other() -> None:
-    circles = [Point(step * 0.9, (step * 7) % 5).buffer(2) for step in range(120)]
-    lawn = box(-5, -5, 120, 3)
+@pytest.mark.parametrize("turn_deg", [0, 90])
+def test_many_zones_in_one_heap_are_shared_out_as_one_after_the_other(turn_deg: float) -> None:
+    lawn, *circles = (
+        affinity.rotate(shape, turn_deg, origin=(0, 0))
+        for shape in (
+            box(-5, -5, 120, 3),
+            *(Point(step * 0.9, (step * 7) % 5).buffer(2) for step in range(120)),
+        )
+    )
 
     expected = []
     left: BaseGeometry = lawn
