@@ -15,9 +15,9 @@ from planner.selectors.equipment import newest_calibration
 from properties.core.errors import Refused
 from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
-from properties.models import Person, Property
+from properties.models import Person, Property, SetbackRule, WindRule
 from properties.selectors.outlines import drawing_of
-from properties.selectors.rules import setback_rules_on
+from properties.selectors.rules import setback_rules_on, wind_rule_of
 
 
 @dataclass(frozen=True)
@@ -40,14 +40,17 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
             f"{asked.machine} has no calibration at its present swath.",
             "Calibrate it with water over a measured course first.",
         )
-    rules = setback_rules_on(asked.place.firm, day)
+    firm = asked.place.firm
     request = {
         "units": person.units,
+        "on": day.isoformat(),
         "property": write_drawing(drawing_of(asked.place)),
         "machine": _machine(asked.machine, calibration),
         "mix": [_part(part) for part in asked.mix.parts.all()],
-        "setback_defaults": {rule.kind: rule.distance.to_the_last_digit for rule in rules},
-        "setback_defaults_source": f"{asked.place.firm.name}'s own rules on {day:%Y-%m-%d}",
+        "setback_rules": [_rule(rule) for rule in setback_rules_on(firm, day)],
+        # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
+        "setback_defaults": {},
+        "wind_rule": _wind_rule(wind_rule_of(firm)),
     }
     weather = _weather(asked)
     return request | ({"weather": weather} if weather else {})
@@ -68,6 +71,34 @@ def _machine(machine: Machine, calibration: Calibration) -> dict[str, Any]:
             "course_length": calibration.course_length.to_the_last_digit,
             "volumes_used": [run.volume_used.to_the_last_digit for run in calibration.runs.all()],
         },
+    }
+
+
+def _rule(rule: SetbackRule) -> dict[str, Any]:
+    told: dict[str, Any] = {
+        "kind": rule.kind,
+        "distance": rule.distance.to_the_last_digit,
+        "source": f"{rule.firm.name}: {rule.source}",
+        "from": rule.from_on.isoformat(),
+    }
+    if rule.method:
+        told["method"] = rule.method
+    if rule.downwind is not None:
+        told["downwind"] = rule.downwind.to_the_last_digit
+    if rule.to_on is not None:
+        told["to"] = rule.to_on.isoformat()
+    if rule.checked_by_id is None:
+        told["example"] = True
+    return told
+
+
+def _wind_rule(rule: WindRule) -> dict[str, str]:
+    return {
+        "half_angle": rule.half_angle.to_the_last_digit,
+        "judged": rule.judged,
+        "hold_above": rule.hold_above.to_the_last_digit,
+        "calm_below": rule.calm_below.to_the_last_digit,
+        "source": rule.source,
     }
 
 

@@ -20,7 +20,8 @@ def setback_rules_on(firm: Firm, day: date) -> list[SetbackRule]:
     """List the distance rules that hold on a day: the newest for each kind and method."""
     begun = SetbackRule.objects.filter(
         Q(to_on__isnull=True) | Q(to_on__gte=day), firm=firm, from_on__lte=day
-    ).order_by("kind", "method", "from_on")
+    ).select_related("firm")
+    begun = begun.order_by("kind", "method", "from_on")
     return list({(rule.kind, rule.method): rule for rule in begun}.values())
 
 

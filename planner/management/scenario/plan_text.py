@@ -114,7 +114,7 @@ def _zones(plan: Json) -> list[Json]:
 
 def _why(zone: Json) -> str:
     """The distance and what it rests on; the page of the plan has the whole reason."""
-    rests_on: str = zone["reason"].partition(" of ")[0].partition(" (")[0]
+    rests_on: str = zone["reason"].partition(":")[0].partition(" of ")[0].partition(" (")[0]
     return rests_on if zone["distance"] is None else f"{_said(zone['distance'])}, {rests_on}"
 
 

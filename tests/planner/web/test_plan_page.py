@@ -13,7 +13,7 @@ from django.urls import reverse
 from planner.models import Calibration, Machine, Mix, Product
 from planner.services.products import keep_mix
 from properties.core.units import Quantity
-from properties.models import Person, Property
+from properties.models import Person, Property, SetbackRule
 from properties.services.outlines import save_drawing
 from tests.places import SAVED_AT, collection, feature, rectangle
 
@@ -192,3 +192,59 @@ def test_no_figure_is_missing_from_the_working(
 
     grouped = [figure.key for _, group in context["working_groups"] for figure in group]
     assert sorted(grouped) == sorted(context["figures"])
+
+
+def test_a_firms_rule_stricter_than_the_label_decides(
+    client: Client, owner: Person, place: Property, machine: Machine, mix: Mix
+) -> None:
+    rule = SetbackRule.objects.get(firm=owner.firm, kind="pond")
+    rule.distance = Quantity(40.0, "ft")
+    rule.save()
+    client.force_login(owner)
+
+    page = client.get(reverse("plan", args=[place.pk]), _asked(machine, mix))
+
+    (pond,) = (
+        zone["properties"]
+        for zone in page.context["plan"]["no_spray"]["features"]
+        if zone["properties"]["feature"] == "pond"
+    )
+    assert pond["distance"]["value"] == pytest.approx(40)
+    assert owner.firm.name in pond["reason"]
+
+
+def test_the_wind_moves_the_edge_where_a_rule_asks_for_more_downwind(
+    client: Client, owner: Person, place: Property, machine: Machine, mix: Mix
+) -> None:
+    SetbackRule.objects.filter(firm=owner.firm, kind="flower_bed").update(
+        downwind=Quantity(20.0, "ft")
+    )
+    client.force_login(owner)
+    address = reverse("plan", args=[place.pk])
+
+    areas = {
+        point: client.get(
+            address, _asked(machine, mix, wind_speed_0="5", wind_speed_1="mph", wind_from=point)
+        ).context["plan"]["treatable_area"]["value"]
+        for point in ("", "E", "W", "N")
+    }
+
+    # Where the wind is not known the larger distance is kept all round: the safe side.
+    assert areas[""] < min(areas["E"], areas["W"], areas["N"])
+    # The distance is kept where the wind comes from. By the drawing there are 25 ft of turf east
+    # of the bed, all of which 20 ft use, and 14 ft west of it, before the house.
+    assert areas["W"] > areas["E"]
+
+
+def test_over_the_firms_wind_the_plan_is_on_hold(
+    client: Client, owner: Person, place: Property, machine: Machine, mix: Mix
+) -> None:
+    client.force_login(owner)
+
+    page = client.get(
+        reverse("plan", args=[place.pk]),
+        _asked(machine, mix, wind_speed_0="11", wind_speed_1="mph", wind_from="N"),
+    )
+
+    assert b'data-code="wind_over_firm"' in page.content
+    assert b"Do not spray this plan" in page.content
