@@ -7,6 +7,7 @@ import math
 
 import numpy as np
 import shapely
+from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.errors import require_positive
@@ -19,6 +20,9 @@ _PLAY_M = 0.0005
 #: A corner piece may be this much larger than a right-angled one and still be a corner.
 _CORNER_SLACK = 1.15
 _TOUCHING_M = 1e-6
+#: With more holes than this the holes are grown and cut out: shrinking ground around them all
+#: at once takes time that grows with the square of their number.
+_MANY_HOLES = 100
 
 
 def split_by_swath(treatable: BaseGeometry, *, swath_m: float) -> tuple[Area, Area]:
@@ -56,7 +60,7 @@ def split_by_swath(treatable: BaseGeometry, *, swath_m: float) -> tuple[Area, Ar
     require_positive(swath_m=swath_m)
     radius_m = swath_m / 2
     play_m = min(_PLAY_M, radius_m / 100)
-    room = treatable.buffer(play_m - radius_m, quad_segs=_EDGES_PER_QUARTER)
+    room = _eroded(treatable, radius_m - play_m)
     if room.is_empty:
         return NOWHERE, polygons_of(treatable)
     rolled = room.buffer(radius_m + play_m, quad_segs=_EDGES_PER_QUARTER)
@@ -67,3 +71,15 @@ def split_by_swath(treatable: BaseGeometry, *, swath_m: float) -> tuple[Area, Ar
     )
     hand = union_of(left[~is_corner])
     return cut(treatable, hand)[1], hand
+
+
+def _eroded(ground: BaseGeometry, by_m: float) -> BaseGeometry:
+    """Ground that is farther than a distance from its own edge."""
+    parts = shapely.get_parts(ground)
+    if shapely.get_num_interior_rings(parts).sum() <= _MANY_HOLES:
+        return ground.buffer(-by_m, quad_segs=_EDGES_PER_QUARTER)
+    holes = [hole for part in parts.tolist() for hole in part.interiors]
+    grown = shapely.buffer(shapely.polygons(holes), by_m, quad_segs=_EDGES_PER_QUARTER)
+    shells = [Polygon(part.exterior) for part in parts.tolist()]
+    shrunk = union_of(shell.buffer(-by_m, quad_segs=_EDGES_PER_QUARTER) for shell in shells)
+    return cut(shrunk, polygons_of(shapely.union_all(grown)))[1]
