@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from planner.core.methods import Method
 from planner.core.products import Product
@@ -39,12 +40,12 @@ class KeptFrom:
     downwind_claims: tuple[Claim, ...] = ()
     wind: Wind = Wind()
 
-    @property
+    @cached_property
     def decided(self) -> Claim | None:
         """The strictest claim, None where the distance is unknown."""
         return strictest(self.claims)
 
-    @property
+    @cached_property
     def decided_downwind(self) -> Claim | None:
         """The strictest downwind claim, None where it asks for no more than the distance."""
         decided, downwind = self.decided, strictest(self.downwind_claims)
@@ -67,7 +68,7 @@ class KeptFrom:
         """The claims that have a part in the zone."""
         return tuple(claim for claim in (self.decided, self.decided_downwind) if claim is not None)
 
-    @property
+    @cached_property
     def all_round(self) -> Claim | None:
         """The claim that is kept on all sides, None where nobody knows it."""
         downwind = self.decided_downwind
@@ -76,6 +77,13 @@ class KeptFrom:
         return Claim(downwind.distance, f"{downwind.reason}; {ON_ALL_SIDES}")
 
     @property
+    def reach_m(self) -> tuple[float, float]:
+        """How far it reaches all round and downwind, to compare with another tool's."""
+        setback = self.setback
+        downwind = setback.downwind
+        return setback.distance_m, setback.distance_m if downwind is None else downwind.distance_m
+
+    @cached_property
     def setback(self) -> Setback:
         """What the geometry needs: where the distance is unknown, the feature alone."""
         kept = self.all_round or Claim(Quantity(0, "m"), NOBODY_KNOWS)

@@ -3,22 +3,24 @@
 Lengths in m and areas in m², in the plane of the property's frame.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
-from shapely.geometry.base import BaseGeometry
 
-from planner.core.distances import KeptFrom, keep_away
-from planner.core.machines import Machine
+from planner.core.barred import Barred
+from planner.core.distances import KeptFrom
 from planner.core.request import PlanRequest
+from planner.core.sharing import Reach, Shares, reach_of, shared_alone, shared_by_two
+from planner.core.tools import Tool
 from properties.core.features import Role
+from properties.core.free_ground import site_of
 from properties.core.outlines import Drawing, Shape
-from properties.core.passable import split_by_swath
-from properties.core.plane import polygons_of
+from properties.core.plane import Area, cut, polygons_of
 from properties.core.setbacks import Claim
-from properties.core.treatable import Treatment, treat
+from properties.core.treatable import Treatment, treated
+from properties.core.zones import Zone
 
 
 @dataclass(frozen=True)
@@ -33,8 +35,30 @@ class Rules:
 
 
 @dataclass(frozen=True)
+class ToolGround:
+    """The ground that one tool sprays, and what it keeps away from."""
+
+    tool: Tool
+    kept_from: tuple[KeptFrom, ...]
+    zones: tuple[Zone, ...]
+    barred: tuple[Barred, ...]
+    unchecked_gates: tuple[Shape, ...]
+    ground: Area
+    area_m2: float
+
+    @property
+    def slope_factor(self) -> float:
+        """How much larger the ground is than its map."""
+        return self.area_m2 / self.ground.area if self.ground.area else 1.0
+
+
+@dataclass(frozen=True)
 class Ground:
-    """The areas of a plan, and what they follow from."""
+    """The areas of a plan, and what they follow from.
+
+    With two tools ``kept_from`` and the zones of the treatment are those of the tool
+    that may come nearer; ``tools`` has each tool's own.
+    """
 
     drawing: Drawing
     kept_from: tuple[KeptFrom, ...]
@@ -43,11 +67,16 @@ class Ground:
     machine_area_m2: float
     hand_pieces_m2: tuple[float, ...]
     hand_area_m2: float
+    tools: tuple[ToolGround, ...]
+    too_narrow_m2: float
+    barred_m2: float
 
     @property
     def follows_wind(self) -> bool:
         """Whether a distance that is asked for depends on the wind."""
-        return any(kept.decided_downwind is not None for kept in self.kept_from)
+        return any(
+            kept.decided_downwind is not None for each in self.tools for kept in each.kept_from
+        )
 
 
 def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
@@ -72,28 +101,77 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
 
     References
     ----------
-    See ``treat`` and ``split_by_swath``.
+    See ``shared_alone`` and ``shared_by_two``.
     """
     asked = request.setback_defaults
     defaults = rules.setback_defaults if asked is None else asked
-    kept = keep_away(request, method=request.machine.kind.method, defaults=defaults)
-    treatment = treat(request.drawing, {each.shape.ref: each.setback for each in kept})
-    machine, hand = _split(treatment.treatable, request.machine)
+    site = site_of(request.drawing)
+    reaches = [
+        reach_of(site, request, tool, sprayer, defaults=defaults) for tool, sprayer in request.tools
+    ]
+    machine, nearer = reaches[0], reaches[-1]
+    if machine is nearer:
+        shares = shared_alone(site.free, machine)
+        kept_from, zones = machine.kept_from, machine.zones
+    else:
+        shares = shared_by_two(site.free, machine, nearer)
+        kept_from, zones = _kept_by_both(machine, nearer)
+    left_out = site.left_out(nearer.zones, kept=nearer.kept, unsprayed=shares.by_features)
+    treatment = treated(
+        site,
+        no_spray=shares.unsprayed,
+        treatable=shares.treatable,
+        zones=zones,
+        left_out=left_out,
+    )
+    return _measured(request.drawing, treatment, kept_from, reaches, shares)
+
+
+def _measured(
+    drawing: Drawing,
+    treatment: Treatment,
+    kept_from: tuple[KeptFrom, ...],
+    reaches: Sequence[Reach],
+    shares: Shares,
+) -> Ground:
+    area_of = treatment.area_of
     return Ground(
-        request.drawing,
-        kept,
+        drawing,
+        kept_from,
         treatment,
-        under_obstacles_m2=_under_obstacles_m2(request.drawing, treatment),
-        machine_area_m2=treatment.area_of(machine),
-        hand_pieces_m2=tuple(treatment.area_of(piece) for piece in shapely.get_parts(hand)),
-        hand_area_m2=treatment.area_of(hand),
+        under_obstacles_m2=_under_obstacles_m2(drawing, treatment),
+        machine_area_m2=area_of(shares.fits),
+        hand_pieces_m2=tuple(area_of(piece) for piece in shapely.get_parts(shares.hand)),
+        hand_area_m2=area_of(shares.hand),
+        tools=tuple(
+            ToolGround(
+                reach.tool,
+                reach.kept_from,
+                reach.zones,
+                reach.barred,
+                reach.unchecked,
+                ground,
+                area_of(ground),
+            )
+            for reach, ground in zip(reaches, shares.sprayed, strict=True)
+        ),
+        too_narrow_m2=area_of(shares.too_narrow),
+        barred_m2=area_of(shares.barred),
     )
 
 
-def _split(treatable: BaseGeometry, machine: Machine) -> tuple[BaseGeometry, BaseGeometry]:
-    if machine.goes_anywhere or treatable.is_empty:
-        return treatable, shapely.MultiPolygon()
-    return split_by_swath(treatable, swath_m=machine.swath.si)
+def _kept_by_both(one: Reach, other: Reach) -> tuple[tuple[KeptFrom, ...], tuple[Zone, ...]]:
+    """For each feature who may come nearer, and the ground that both keep unsprayed."""
+    kept_from, zones = [], []
+    of_one, of_other = (zip(each.kept_from, each.zones, strict=True) for each in (one, other))
+    for pair in zip(of_one, of_other, strict=True):
+        (kept, zone), (_, wider) = sorted(pair, key=lambda each: each[0].reach_m)
+        ground = zone.geometry
+        if zone.setback.downwind is not None or wider.setback.downwind is not None:
+            ground = cut(ground, wider.geometry)[0]
+        kept_from.append(kept)
+        zones.append(Zone(kept.shape.ref, kept.setback, ground))
+    return tuple(kept_from), tuple(zones)
 
 
 def _under_obstacles_m2(drawing: Drawing, treatment: Treatment) -> tuple[float, ...]:

@@ -1,16 +1,17 @@
 """What is found about the ground of a plan: defaults, unknown distances, strips, nothing left."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from planner.core.accounting import why_barred
 from planner.core.distances import KeptFrom
-from planner.core.findings import Finding, Findings
-from planner.core.ground import Ground, called
+from planner.core.findings import Finding, Findings, told_by_tool
+from planner.core.ground import Ground, ToolGround, called
 from planner.core.shown import Shown, listed, said
 from properties.core.features import Role
 from properties.core.outlines import Shape
 
 #: A strip smaller than this is not worth a second tool.
-HAND_AREA_TOLD_M2 = 1.0
+STRIP_TOLD_M2 = 1.0
 #: Ground smaller than a hand is left over from drawing, not turf.
 NOTHING_M2 = 0.01
 
@@ -39,22 +40,36 @@ def ground_findings(ground: Ground, *, shown: Shown) -> Findings:
     ----------
     Our own rules: unknown is not zero; a default is told as one.
     """
-    warnings = [_default(kept, shown) for kept in ground.kept_from if kept.by_default]
+    found = told_by_tool([(each.tool, _of_tool(each, shown)) for each in ground.tools])
+    return found + Findings(tuple(_left(ground, shown)), tuple(_nothing_left(ground)))
+
+
+def _of_tool(each: ToolGround, shown: Shown) -> Findings:
+    kept_from = each.kept_from
+    warnings = [_default(kept, shown) for kept in kept_from if kept.by_default]
     warnings += [
         _example(kept, claim.reason)
-        for kept in ground.kept_from
+        for kept in kept_from
         for claim in kept.deciding
         if claim.example
     ]
-    all_round = [kept for kept in ground.kept_from if kept.is_all_round]
+    all_round = [kept for kept in kept_from if kept.is_all_round]
     if all_round:
         warnings.append(_all_round(all_round))
-    if ground.hand_area_m2 > HAND_AREA_TOLD_M2:
-        warnings.append(_hand_area(ground, shown))
-    refusals = [_unknown(kept) for kept in ground.kept_from if kept.decided is None]
-    if ground.treatment.treatable_area_m2 < NOTHING_M2:
-        refusals.append(_nothing(ground))
+    if each.unchecked_gates:
+        warnings.append(_gates(each.unchecked_gates))
+    refusals = [_unknown(kept) for kept in kept_from if kept.decided is None]
     return Findings(tuple(warnings), tuple(refusals))
+
+
+def _left(ground: Ground, shown: Shown) -> Iterator[Finding]:
+    """What is left to nobody, or to a tool that does not fit."""
+    if len(ground.tools) == 1 and ground.hand_area_m2 > STRIP_TOLD_M2:
+        yield _hand_area(ground, shown)
+    if ground.too_narrow_m2 > STRIP_TOLD_M2:
+        yield _no_tool(ground, shown)
+    if ground.barred_m2 > NOTHING_M2:
+        yield _barred(ground, shown)
 
 
 def _default(kept: KeptFrom, shown: Shown) -> Finding:
@@ -102,17 +117,51 @@ def _hand_area(ground: Ground, shown: Shown) -> Finding:
     return Finding("hand_area", message)
 
 
-def _nothing(ground: Ground) -> Finding:
-    took = listed([called(shape) for shape in _takers(ground)])
+def _no_tool(ground: Ground, shown: Shown) -> Finding:
     message = (
-        f"No ground is left to spray: it is taken by {took}. Check the outlines and the "
-        "distances, or leave this place out."
+        f"{said(shown.area_of(ground.too_narrow_m2))} are sprayed with no tool: they are too "
+        "narrow for the machine’s swath, and the hand tool keeps farther away."
     )
-    return Finding("nothing_treatable", message)
+    return Finding("no_tool_fits", message)
+
+
+def _barred(ground: Ground, shown: Shown) -> Finding:
+    message = (
+        f"{said(shown.area_of(ground.barred_m2))} are left out, as no tool of this plan may work "
+        f"there: {why_barred(ground)}. Plan it with a tool that fits."
+    )
+    return Finding("turf_barred", message)
+
+
+def _gates(gated: Sequence[Shape]) -> Finding:
+    gates = listed([f"{called(shape)}, {shape.gate}" for shape in gated])
+    message = (
+        f"Nobody says how wide the machine is, so nobody has checked that it passes the gate: "
+        f"{gates}. Measure it, and add its width."
+    )
+    return Finding("gate_unchecked", message)
+
+
+def _nothing_left(ground: Ground) -> Iterator[Finding]:
+    if ground.treatment.treatable_area_m2 >= NOTHING_M2:
+        return
+    took = [called(shape) for shape in _takers(ground)]
+    barred = why_barred(ground)
+    causes = [*took, *([barred] if barred else [])]
+    by = f": it is taken by {listed(causes)}" if causes else ""
+    message = (
+        f"No ground is left to spray{by}. Check the outlines and the distances, or leave this "
+        "place out."
+    )
+    yield Finding("nothing_treatable", message)
 
 
 def _takers(ground: Ground) -> Iterator[Shape]:
-    kept = {each.shape.ref for each in ground.kept_from}
+    """What keeps turf unsprayed, or stands on it."""
+    took_m2 = {left.ref: left.area_m2 for left in ground.treatment.left_out}
+    obstacles = ground.drawing.of_role(Role.OBSTACLE)
+    for shape, under_m2 in zip(obstacles, ground.under_obstacles_m2, strict=True):
+        took_m2[shape.ref] = took_m2.get(shape.ref, 0.0) + under_m2
     for shape in ground.drawing.shapes:
-        if shape.ref in kept or shape.kind.role is Role.OBSTACLE:
+        if took_m2.get(shape.ref, 0.0) > NOTHING_M2:
             yield shape

@@ -21,6 +21,9 @@ class MachineKind(StrEnum):
         return _METHODS[self]
 
 
+#: Kinds that are carried by hand.
+HAND_KINDS = (MachineKind.HAND_GUN, MachineKind.BACKPACK_SPRAYER)
+
 _METHODS = {
     MachineKind.BOOM_SPRAYER: Method.BOOM,
     MachineKind.HAND_GUN: Method.HAND_GUN,
@@ -30,14 +33,18 @@ _METHODS = {
 
 @dataclass(frozen=True)
 class Machine:
-    """One sprayer with its swath, its tanks in the order they are filled, its output."""
+    """One sprayer with its swath, its tanks in the order they are filled, its output.
+
+    ``width`` is what it needs to pass a gate, None where nobody knows.
+    """
 
     kind: MachineKind
     swath: Quantity
     tanks: tuple[Quantity, ...]
     calibration: MeasuredCourse | StatedOutput
+    width: Quantity | None = None
 
     @property
     def goes_anywhere(self) -> bool:
         """Whether it is carried by hand, so that no strip is too narrow for it."""
-        return self.kind is not MachineKind.BOOM_SPRAYER
+        return self.kind in HAND_KINDS

@@ -3,23 +3,25 @@
 Same request, same rules, same plan: no clock, no disk, no network.
 """
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import partial
 
-from planner.core.calibration import output_of
 from planner.core.calibration_checks import calibration_findings
-from planner.core.findings import Finding, Findings
+from planner.core.cross_use import cross_findings, cross_uses
+from planner.core.findings import Finding, Findings, told_by_tool
 from planner.core.ground import Rules, ground_of
 from planner.core.ground_checks import ground_findings
-from planner.core.loads import tank_fills
 from planner.core.mixing import mixing_order
+from planner.core.parts import Part, parts_of, totals_of
 from planner.core.planned import Planned
-from planner.core.portions import load_of, total_of
 from planner.core.products import Product, label_findings
-from planner.core.rates import finished_spray_l
 from planner.core.request import PlanRequest, read_request, read_request_text
+from planner.core.shown import Shown
+from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.weather import HOLDS, weather_findings
-from planner.core.workings import workings_of
+from planner.core.workings import surplus_figures, workings_of
 from properties.core.working import Figure
 
 NO_RULES = Rules()
@@ -30,6 +32,7 @@ class Plan(Planned):
     """What to spray, with what, how much, and what speaks against it."""
 
     findings: Findings
+    surplus: Surplus | None
     working: tuple[Figure, ...]
 
     @property
@@ -45,7 +48,7 @@ class Plan(Planned):
     @property
     def is_on_hold(self) -> bool:
         """Whether the wind stops all spraying; the figures stand for when it has dropped."""
-        return any(refusal.code in HOLDS for refusal in self.refusals)
+        return _is_hold(self.findings)
 
 
 def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
@@ -73,16 +76,19 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
     Each figure names its own in ``working``.
     """
     planned = _planned(request, rules)
+    findings = _findings(planned)
+    surplus = _surplus(planned, findings)
+    if surplus is not None:
+        findings += surplus_findings(surplus, shown=planned.shown)
     return Plan(
         request,
         planned.ground,
-        planned.output,
-        planned.carrier_l,
         planned.mixing_order,
+        planned.parts,
         planned.totals,
-        planned.loads,
-        findings=_findings(planned),
-        working=workings_of(planned),
+        findings=findings,
+        surplus=surplus,
+        working=(*workings_of(planned), *surplus_figures(surplus, shown=planned.shown)),
     )
 
 
@@ -142,16 +148,20 @@ def plan_from_text(text: str, *, rules: Rules = NO_RULES) -> Plan:
 
 def _planned(request: PlanRequest, rules: Rules) -> Planned:
     ground = ground_of(request, rules=rules)
-    output = output_of(request.machine.calibration, swath_m=request.machine.swath.si)
-    area_m2 = ground.treatment.treatable_area_m2
-    carrier_l = finished_spray_l(area_m2=area_m2, output_l_per_m2=output.l_per_m2)
-    fills = tank_fills(spray_l=carrier_l, tanks_l=[tank.si for tank in request.machine.tanks])
     order = _in_mixing_order(request.products)
-    loads = tuple(load_of(fill, order, output=output, measures=request.measures) for fill in fills)
-    totals = tuple(
-        total_of(product, loads, area_m2=area_m2, spray_l=carrier_l) for product in request.products
-    )
-    return Planned(request, ground, output, carrier_l, order, totals, loads)
+    parts = parts_of(request, ground, order)
+    return Planned(request, ground, order, parts, totals_of(parts))
+
+
+def _is_hold(findings: Findings) -> bool:
+    return any(refusal.code in HOLDS for refusal in findings.refusals)
+
+
+def _surplus(planned: Planned, findings: Findings) -> Surplus | None:
+    tank = planned.request.tank_now
+    if tank is None:
+        return None
+    return surplus_of(tank, planned.parts, on_hold=_is_hold(findings))
 
 
 def _in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
@@ -163,24 +173,44 @@ def _in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
 
 
 def _findings(planned: Planned) -> Findings:
-    request, output, shown = planned.request, planned.output, planned.shown
+    request, parts, shown = planned.request, planned.parts, planned.shown
     found = ground_findings(planned.ground, shown=shown)
-    found += calibration_findings(output, shown=shown)
-    found += mix_findings(request.products, output_l_per_m2=output.l_per_m2)
-    for total in planned.totals:
-        found += label_findings(total.product, output_l_per_m2=output.l_per_m2, shown=shown)
-        found += measure_findings(
-            total,
-            planned.loads,
-            measures=request.measures,
-            output_l_per_m2=output.l_per_m2,
-            shown=shown,
-        )
-    if planned.carrier_l and not planned.loads:
-        found += too_many_loads(spray_l=planned.carrier_l, tanks=request.machine.tanks, shown=shown)
-    return found + weather_findings(
+    found += _of_each(parts, lambda part: calibration_findings(part.output, shown=shown))
+    found += _of_each(
+        parts, lambda part: mix_findings(request.products, output_l_per_m2=part.l_per_rated_m2)
+    )
+    for position, product in enumerate(request.products):
+        found += _of_each(parts, partial(_label_findings, product, shown))
+        found += _of_each(parts, partial(_measure_findings, request, position))
+    found += _of_each(parts, partial(_load_findings, shown))
+    found += weather_findings(
         request.weather,
         request.products,
         rule=request.wind_rule,
         in_shape=planned.ground.follows_wind,
     )
+    return found + cross_findings(cross_uses(parts), shown=shown)
+
+
+def _of_each(parts: Iterable[Part], find: Callable[[Part], Findings]) -> Findings:
+    return told_by_tool([(part.tool, find(part)) for part in parts])
+
+
+def _label_findings(product: Product, shown: Shown, part: Part) -> Findings:
+    return label_findings(product, output_l_per_m2=part.l_per_rated_m2, shown=shown)
+
+
+def _measure_findings(request: PlanRequest, position: int, part: Part) -> Findings:
+    return measure_findings(
+        part.totals[position],
+        part.loads,
+        measures=request.measures,
+        output_l_per_m2=part.l_per_rated_m2,
+        shown=request.shown,
+    )
+
+
+def _load_findings(shown: Shown, part: Part) -> Findings:
+    if part.loads or not part.carrier_l:
+        return Findings()
+    return too_many_loads(spray_l=part.carrier_l, tanks=part.sprayer.tanks, shown=shown)

@@ -33,11 +33,20 @@ class Portion:
 
 @dataclass(frozen=True)
 class Load:
-    """One tank, filled: its products stand in mixing order."""
+    """One tank, filled: its products stand in mixing order.
+
+    ``slope_factor`` is ground per area that a label's rate meets.
+    """
 
     fill: TankFill
     area_m2: float
     portions: tuple[Portion, ...]
+    slope_factor: float = 1.0
+
+    @property
+    def rated_m2(self) -> float:
+        """The area that a label's rate meets."""
+        return self.area_m2 / self.slope_factor
 
     @property
     def water_l(self) -> float | None:
@@ -63,6 +72,12 @@ class Total:
         if not known or len(known) < len(measured):
             return None
         return sum_in(unit, known)
+
+    @property
+    def mixed(self) -> float:
+        """What is measured out, or the exact amount where it cannot be measured."""
+        measured = self.measured_in("L" if self.product.is_liquid else "kg")
+        return self.amount if measured is None else measured.value
 
     def rate_after_rounding(self) -> float | None:
         """The mean rate that what is measured out really gives."""
@@ -99,7 +114,12 @@ def sum_in(unit: str, measured: Sequence[Measured]) -> Quantity:
 
 
 def load_of(
-    fill: TankFill, products: Sequence[Product], *, output: Output, measures: Measures
+    fill: TankFill,
+    products: Sequence[Product],
+    *,
+    output: Output,
+    measures: Measures,
+    slope_factor: float = 1.0,
 ) -> Load:
     """Work out one load: its area, and each product's portion.
 
@@ -113,6 +133,8 @@ def load_of(
         The machine's output. [L/m²]
     measures : Measures
         The marks of what is on the truck. [-]
+    slope_factor : float
+        Ground per area that a label's rate meets, ≥ 1. [m²/m²]
 
     Returns
     -------
@@ -130,10 +152,15 @@ def load_of(
     """
     area_m2 = area_sprayed_m2(spray_l=fill.volume_l, output_l_per_m2=output.l_per_m2)
     portions = tuple(
-        portion_of(product, area_m2=area_m2, spray_l=fill.volume_l, measures=measures)
+        portion_of(
+            product,
+            area_m2=area_m2 / slope_factor,
+            spray_l=fill.volume_l,
+            measures=measures,
+        )
         for product in products
     )
-    return Load(fill, area_m2, portions)
+    return Load(fill, area_m2, portions, slope_factor)
 
 
 def portion_of(product: Product, *, area_m2: float, spray_l: float, measures: Measures) -> Portion:
@@ -144,7 +171,7 @@ def portion_of(product: Product, *, area_m2: float, spray_l: float, measures: Me
     product : Product
         The product. [-]
     area_m2 : float
-        Ground the load is for, > 0. [m²]
+        Area that the rate meets, > 0. [m²]
     spray_l : float
         Finished spray of the load, > 0. [L]
     measures : Measures
@@ -187,7 +214,7 @@ def total_of(product: Product, loads: Sequence[Load], *, area_m2: float, spray_l
     loads : Sequence[Load]
         Every load of the job. [-]
     area_m2 : float
-        All the ground, ≥ 0. [m²]
+        All the area that the rate meets, ≥ 0. [m²]
     spray_l : float
         All the finished spray, ≥ 0. [L]
 

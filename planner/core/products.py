@@ -36,8 +36,14 @@ class Product:
     @property
     def rate_is_in_label(self) -> bool:
         """Whether no known end of the label's range is passed."""
-        limits, rate = self.label.rate, self.rate.si
-        return not (limits.exceeded_by(rate) or limits.undercut_by(rate))
+        return self.allows(self.rate.si) is not False
+
+    def allows(self, rate: float) -> bool | None:
+        """Whether the label allows a rate, None where an end of its range is not known."""
+        limits = self.label.rate
+        if limits.exceeded_by(rate) or limits.undercut_by(rate):
+            return False
+        return None if limits.lowest is None or limits.highest is None else True
 
 
 def label_findings(product: Product, *, output_l_per_m2: float, shown: Shown) -> Findings:

@@ -119,13 +119,15 @@ def in_unit(quantity: Quantity, unit: str) -> Quantity:
     return quantity if quantity.unit == unit else quantity.to(unit)
 
 
-def said(quantity: Quantity) -> str:
-    """Write a worked-out quantity for a sentence, to four significant digits.
+def said(quantity: Quantity, *, digits: int = SIGNIFICANT_DIGITS) -> str:
+    """Write a worked-out quantity for a sentence, to a few significant digits.
 
     Parameters
     ----------
     quantity : Quantity
         Any finite quantity. [any unit]
+    digits : int
+        How many digits carry meaning. [-]
 
     Returns
     -------
@@ -142,7 +144,7 @@ def said(quantity: Quantity) -> str:
     Common practice. Figures of the plan itself are never rounded this way.
     """
     size = math.floor(math.log10(abs(quantity.value))) if quantity.value else 0
-    places = max(0, SIGNIFICANT_DIGITS - 1 - size)
+    places = max(0, digits - 1 - size)
     number = f"{quantity.value:,.{places}f}"
     number = number.rstrip("0").rstrip(".") if "." in number else number
     return f"{number} {quantity.unit}"

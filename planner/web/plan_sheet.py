@@ -76,18 +76,24 @@ GROUPS = {
         "treatable",
         "machine",
         "hand",
+        "rate_area",
     ),
+    "Every bit of turf": ("accounting",),
     "Output and finished spray": ("output", "carrier"),
     "Products for the whole job": ("products",),
     "Each load": ("loads",),
+    "Each tool": ("parts",),
+    "One tool’s mix in the other": ("cross_use",),
+    "What is in the tank": ("surplus",),
 }
 
 
 def _grouped(figures: dict[str, Figure]) -> list[tuple[str, list[Figure]]]:
-    return [
+    groups = [
         (title, [figure for key, figure in figures.items() if key.startswith(begins)])
         for title, begins in GROUPS.items()
     ]
+    return [(title, group) for title, group in groups if group]
 
 
 def _figure(entry: Json) -> Figure:

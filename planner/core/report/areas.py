@@ -1,5 +1,7 @@
 """The ground of a plan as JSON: areas, shapes, distances kept."""
 
+from collections.abc import Mapping, Sequence
+
 import shapely
 from shapely import LinearRing, MultiPolygon
 
@@ -45,7 +47,7 @@ def areas_as_json(ground: Ground, shown: Shown) -> Json:
     return {
         **{name: quantity(shown.area_of(area_m2)) for name, area_m2 in areas_m2.items()},
         "treatable": geometry_as_json(treatment.treatable_degrees()),
-        "no_spray": _no_spray(ground, shown),
+        "no_spray": zones_as_json(ground.kept_from, treatment.zones_degrees(), shown),
         "areas_by_shape": _areas_by_shape(ground, shown),
         "left_out": _left_out(ground, shown),
     }
@@ -85,9 +87,35 @@ def _positions(ring: LinearRing) -> list[list[float]]:
     return positions
 
 
-def _no_spray(ground: Ground, shown: Shown) -> Json:
-    zones = ground.treatment.zones_degrees()
-    features = [_zone(kept, zones[kept.shape.ref], shown) for kept in ground.kept_from]
+def zones_as_json(
+    kept_from: Sequence[KeptFrom], zones: Mapping[str, MultiPolygon], shown: Shown
+) -> Json:
+    """Write the zone of each feature, with its distance and the reason.
+
+    Parameters
+    ----------
+    kept_from : Sequence[KeptFrom]
+        The features with what is asked for. [m]
+    zones : Mapping of str to MultiPolygon
+        The zone of each by its ref. [degree]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    dict
+        A GeoJSON FeatureCollection. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every zone can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    features = [_zone(kept, zones[kept.shape.ref], shown) for kept in kept_from]
     return {"type": "FeatureCollection", "features": features}
 
 

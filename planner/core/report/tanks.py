@@ -153,9 +153,14 @@ def load_as_json(load: Load, shown: Shown) -> Json:
         "tank": fill.tank_name,
         "volume": quantity(shown.spray_of(fill.volume_l)),
         "area": quantity(shown.area_of(load.area_m2)),
+        **_rate_area(load, shown),
         "water": maybe(water),
         "products": [_portion(portion, shown) for portion in load.portions],
     }
+
+
+def _rate_area(load: Load, shown: Shown) -> Json:
+    return {} if load.slope_factor == 1 else {"rate_area": quantity(shown.area_of(load.rated_m2))}
 
 
 def _portion(portion: Portion, shown: Shown) -> Json:

@@ -6,9 +6,12 @@ Only lists, dictionaries, text, finite numbers and None: nothing is rounded.
 from planner.core.findings import Finding
 from planner.core.ground import Ground
 from planner.core.plan import Plan
+from planner.core.report.accounting import accounting_as_json
 from planner.core.report.areas import areas_as_json
+from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.quantities import Json, quantity
-from planner.core.report.tanks import load_as_json, mixed_as_json, output_as_json, total_as_json
+from planner.core.report.surplus import surplus_as_json
+from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
 from planner.core.report.wind import wind_as_json
 from properties.core.working import Figure
 
@@ -45,7 +48,12 @@ def plan_as_json(plan: Plan) -> Json:
         "carrier_volume": quantity(shown.spray_of(plan.carrier_l)),
         "products": [total_as_json(total, shown) for total in plan.totals],
         "mixing_order": [mixed_as_json(product) for product in plan.mixing_order],
-        "loads": [load_as_json(load, shown) for load in plan.loads],
+        "loads": loads_as_json(plan.parts, shown),
+        "accounting": accounting_as_json(plan.ground, shown),
+        "rate_meets": plan.request.rate_meets.value,
+        **rate_area_as_json(plan.parts, plan.request, shown),
+        **two_tools_as_json(plan, shown),
+        **surplus_as_json(plan.surplus, shown),
         "warnings": [_finding(finding) for finding in plan.warnings],
         "refusals": [_finding(finding) for finding in plan.refusals],
         "notes": _notes(plan.ground),
@@ -54,7 +62,8 @@ def plan_as_json(plan: Plan) -> Json:
 
 
 def _finding(finding: Finding) -> Json:
-    about = {"feature": finding.feature, "product": finding.product}
+    tool = None if finding.tool is None else finding.tool.value
+    about = {"feature": finding.feature, "product": finding.product, "tool": tool}
     return {
         "code": finding.code,
         "message": finding.message,

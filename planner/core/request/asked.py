@@ -3,15 +3,25 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
 from planner.core.machines import Machine
 from planner.core.measures import Measures
 from planner.core.products import Product
 from planner.core.setback_rules import SetbackRule
 from planner.core.shown import SHOWN, Shown, Units
+from planner.core.tank_now import TankNow
+from planner.core.tools import Tool
 from planner.core.weather import USUAL_RULE, Weather, WindRule
 from properties.core.outlines import Drawing
 from properties.core.setbacks import Claim
+
+
+class RateMeets(StrEnum):
+    """Which area a label's rate is for: the turf as it lies on its slope, or its map."""
+
+    SURFACE = "surface"
+    PLAN = "plan"
 
 
 @dataclass(frozen=True)
@@ -34,6 +44,15 @@ class PlanRequest:
     setback_rules: tuple[SetbackRule, ...] = ()
     on: date | None = None
     wind_rule: WindRule = USUAL_RULE
+    hand_tool: Machine | None = None
+    rate_meets: RateMeets = RateMeets.SURFACE
+    tank_now: TankNow | None = None
+
+    @property
+    def tools(self) -> tuple[tuple[Tool, Machine], ...]:
+        """The machine, and the hand tool if there is one."""
+        machine = (Tool.MACHINE, self.machine)
+        return (machine,) if self.hand_tool is None else (machine, (Tool.HAND_TOOL, self.hand_tool))
 
     @property
     def shown(self) -> Shown:

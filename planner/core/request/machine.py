@@ -1,11 +1,13 @@
 """Reading the machine of a plan request: its kind, swath, tanks and calibration."""
 
+from collections.abc import Sequence
+
 from planner.core.calibration import RUNS_NEEDED, MeasuredCourse, StatedOutput
 from planner.core.machines import Machine, MachineKind
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("kind", "swath", "tanks", "calibration", "output")
+KNOWN = ("kind", "swath", "tanks", "calibration", "output", "width")
 KNOWN_OF_CALIBRATION = ("method", "course_length", "volumes_used")
 METHODS = ("measured_course",)
 
@@ -24,8 +26,10 @@ TANKS = Believable(Quantity(0.1, "L"), Quantity(100_000, "L"))
 OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 
 
-def read_machine(faults: Faults, path: str, value: object) -> Machine | None:
-    """Read the machine of a request.
+def read_machine(
+    faults: Faults, path: str, value: object, *, kinds: Sequence[MachineKind] = tuple(MachineKind)
+) -> Machine | None:
+    """Read a machine of a request.
 
     Parameters
     ----------
@@ -35,6 +39,8 @@ def read_machine(faults: Faults, path: str, value: object) -> Machine | None:
         Where the machine stands. [-]
     value : object
         What stands there. [-]
+    kinds : Sequence[MachineKind]
+        The kinds that would do. [-]
 
     Returns
     -------
@@ -53,15 +59,16 @@ def read_machine(faults: Faults, path: str, value: object) -> Machine | None:
     members = open_object(faults, path, value, KNOWN)
     if members is None:
         return None
-    members.want("kind", f"Write one of: {', '.join(MachineKind)}.")
-    kind = members.choice("kind", tuple(MachineKind))
+    members.want("kind", f"Write one of: {', '.join(kinds)}.")
+    kind = members.choice("kind", kinds)
     members.want("swath", "Write the width of one pass, for example 10 ft.")
     swath = members.quantity("swath", Dimension.LENGTH, believable=SWATHS)
     tanks = _tanks(members)
     calibration = _calibration(members)
+    width = members.quantity("width", Dimension.LENGTH, believable=SWATHS)
     if kind is None or swath is None or not tanks or calibration is None:
         return None
-    return Machine(MachineKind(kind), swath, tanks, calibration)
+    return Machine(MachineKind(kind), swath, tanks, calibration, width)
 
 
 def _tanks(members: Members) -> tuple[Quantity, ...]:

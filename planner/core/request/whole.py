@@ -15,6 +15,12 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
 ``setback_rules``, ``on``
     Distances by kind of feature and method, each with its source and perhaps its
     days; and the day of the work.
+``hand_tool``
+    A tool that is carried by hand, for the ground the machine cannot or may not spray.
+``rate_meets``
+    ``surface`` or ``plan``: the area on the ground or on the map.
+``tank_now``
+    What is mixed already: the tool, the spray and each product in it.
 ``wind_rule``
     How the side the wind comes from is judged, and in which wind to hold.
 
@@ -22,13 +28,15 @@ In the mix an item may have a ``formulation``; in a label, besides the range and
 the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
 """
 
+from planner.core.machines import HAND_KINDS
 from planner.core.measures import USUAL_MEASURES, Measures
-from planner.core.request.asked import PlanRequest
+from planner.core.request.asked import PlanRequest, RateMeets
 from planner.core.request.distances import read_distances
 from planner.core.request.machine import read_machine
 from planner.core.request.mix import read_mix
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.rules import read_rules
+from planner.core.request.tank import read_tank_now
 from planner.core.request.wind import WINDS, read_wind_rule
 from planner.core.shown import Units
 from planner.core.weather import COMPASS_POINTS, Weather, compass_bearing
@@ -41,7 +49,8 @@ from properties.core.units import Dimension, Quantity, parse_quantity
 KNOWN = (
     *("property", "machine", "mix", "weather", "units"),
     *("setback_defaults", "setback_defaults_source", "measures"),
-    *("setback_rules", "on", "wind_rule"),
+    *("setback_rules", "on", "wind_rule", "hand_tool", "rate_meets"),
+    "tank_now",
 )
 KNOWN_OF_WEATHER = ("wind_speed", "wind_from")
 KNOWN_OF_MEASURES = ("liquid", "dry")
@@ -88,8 +97,14 @@ def _request(whole: Members) -> PlanRequest | None:
     machine = None
     if whole.want("machine", "Say what sprays: its kind, swath, tanks and calibration."):
         machine = read_machine(faults, "machine", whole.values["machine"])
+    hand_tool = None
+    if whole.has("hand_tool"):
+        value = whole.values["hand_tool"]
+        hand_tool = read_machine(faults, "hand_tool", value, kinds=HAND_KINDS)
     products = read_mix(whole)
     units = Units(whole.choice("units", tuple(Units)) or Units.US)
+    rate_meets = RateMeets(whole.choice("rate_meets", tuple(RateMeets)) or RateMeets.SURFACE)
+    tank_now = read_tank_now(whole, products)
     on = whole.day("on")
     measures = _measures(whole, units)
     weather, wind_rule = _weather(whole), read_wind_rule(whole)
@@ -107,6 +122,9 @@ def _request(whole: Members) -> PlanRequest | None:
         setback_rules=rules,
         on=on,
         wind_rule=wind_rule,
+        hand_tool=hand_tool,
+        rate_meets=rate_meets,
+        tank_now=tank_now,
     )
 
 

@@ -5,13 +5,17 @@ exactly those: its 128, 1000 or 100 are the fluid ounces in a US gallon, the
 millilitres in a litre, or the square feet or metres that rates are given for.
 """
 
+from planner.core.accounting import account_of
+from planner.core.cross_use import cross_uses
 from planner.core.planned import Planned
+from planner.core.workings.accounting import accounting_figures
 from planner.core.workings.areas import area_figures
 from planner.core.workings.distances import distance_figures
-from planner.core.workings.loads import load_figures
-from planner.core.workings.output import output_figures
-from planner.core.workings.products import product_figures
+from planner.core.workings.mixed import cross_figures, surplus_figures
+from planner.core.workings.parts import part_figures, whole_figures
 from properties.core.working import Figure
+
+__all__ = ["surplus_figures", "workings_of"]
 
 
 def workings_of(planned: Planned) -> tuple[Figure, ...]:
@@ -36,10 +40,12 @@ def workings_of(planned: Planned) -> tuple[Figure, ...]:
     ----------
     Each derivation names its own.
     """
+    ground, shown = planned.ground, planned.shown
     return (
-        *area_figures(planned.ground, shown=planned.shown),
-        *distance_figures(planned.ground.kept_from, key="no_spray", shown=planned.shown),
-        *output_figures(planned),
-        *product_figures(planned),
-        *load_figures(planned),
+        *area_figures(ground, shown=shown),
+        *distance_figures(ground.kept_from, key="no_spray", shown=shown),
+        *whole_figures(planned),
+        *part_figures(planned),
+        *cross_figures(cross_uses(planned.parts), shown=shown),
+        *accounting_figures(account_of(ground), shown=shown),
     )

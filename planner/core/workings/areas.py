@@ -26,6 +26,11 @@ SWATH_SOURCE = (
     "over the treatable area, corners of the machine’s ground excepted."
 )
 
+TOOLS_SOURCE = (
+    "Our own derivation: ground open to the hand tool that the machine does not spray, because it "
+    "keeps farther away, may not go there, or does not fit."
+)
+
 #: A difference smaller than this share of an area is the rounding of the machine.
 ROUNDING_SHARE = 1e-9
 
@@ -132,6 +137,13 @@ def _no_spray(ground: Ground, shown: Shown) -> Figure:
     features = [kept.shape for kept in ground.kept_from]
     by_ref = {left.ref: left.area_m2 for left in ground.treatment.left_out}
     terms = _terms("feature", [by_ref[shape.ref] for shape in features], shown)
+    other = {
+        "too narrow for any tool": ground.too_narrow_m2,
+        "closed to the tools": ground.barred_m2,
+    }
+    terms += tuple(
+        Input(name, shown.area_of(area_m2)) for name, area_m2 in other.items() if area_m2
+    )
     return Figure(
         "no_spray_area",
         explained("Turf that is kept unsprayed", _told("feature", features)),
@@ -159,17 +171,18 @@ def _treatable(ground: Ground, shown: Shown) -> Figure:
 
 
 def _hand(ground: Ground, shown: Shown) -> Figure:
-    strips = tuple(
-        Input(f"strip {number}", shown.area_of(area_m2))
+    alone = len(ground.tools) == 1
+    pieces = tuple(
+        Input(f"{'strip' if alone else 'piece'} {number}", shown.area_of(area_m2))
         for number, area_m2 in enumerate(ground.hand_pieces_m2, start=1)
     )
     return Figure(
         "hand_area",
-        "Strips that are too narrow for the swath",
-        summed(strips),
-        strips,
+        "Strips that are too narrow for the swath" if alone else "Ground of the hand tool",
+        summed(pieces),
+        pieces,
         shown.area_of(ground.hand_area_m2),
-        SWATH_SOURCE,
+        SWATH_SOURCE if alone else TOOLS_SOURCE,
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from planner.core.measures import Measured
-from planner.core.planned import Planned
+from planner.core.parts import Part
 from planner.core.portions import Load, Portion
 from planner.core.shown import Shown, in_unit
 from planner.core.workings.products import (
@@ -13,23 +13,30 @@ from planner.core.workings.products import (
     extent_input,
     rate_formula,
 )
-from planner.core.workings.terms import explained
+from planner.core.workings.terms import below, explained
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import COMMON_PRACTICE, Figure, Input
 
+SLOPE_SOURCE = (
+    "Asked for: the rate meets the area on the map. Turf on a slope is larger by sqrt(1 + slope²)."
+)
 FILL_SOURCE = "Our own rule: the tanks are filled in their order; the last load takes the rest."
 AREA_SOURCE = (
     "Mesa County (Colorado) Weed & Pest, How to Calibrate a Handgun: area per tank = tank / output."
 )
 
 
-def load_figures(planned: Planned) -> Iterator[Figure]:
-    """Derive the figures of every load.
+def load_figures(part: Part, *, shown: Shown, first: int = 0) -> Iterator[Figure]:
+    """Derive the figures of every load of a part.
 
     Parameters
     ----------
-    planned : Planned
-        The figures. [-]
+    part : Part
+        The part. [-]
+    shown : Shown
+        The units to show. [-]
+    first : int
+        The position of the part's first load among those that are told. [-]
 
     Returns
     -------
@@ -45,25 +52,29 @@ def load_figures(planned: Planned) -> Iterator[Figure]:
     ----------
     Each derivation names its own.
     """
-    for number, load in enumerate(planned.loads):
-        key = f"loads[{number}]"
-        yield _volume(key, load, planned)
-        yield _area(key, load, planned)
-        yield from _water(key, load, planned.shown)
-        for position, portion in enumerate(load.portions):
-            yield from _portion(f"{key}.products[{position}]", portion, load, planned.shown)
+    for position, load in enumerate(part.loads, start=first):
+        yield from below(f"loads[{position}]", _load(load, part, shown))
 
 
-def _volume(key: str, load: Load, planned: Planned) -> Figure:
-    spray_of, fill = planned.shown.spray_of, load.fill
-    tank = planned.request.machine.tanks[fill.tank - 1]
+def _load(load: Load, part: Part, shown: Shown) -> Iterator[Figure]:
+    yield _volume(load, part, shown)
+    yield _area(load, part, shown)
+    if part.slope_factor != 1:
+        yield _rate_area(load, shown)
+    yield from _water(load, shown)
+    for position, portion in enumerate(load.portions):
+        yield from below(f"products[{position}]", _portion(portion, load, shown))
+
+
+def _volume(load: Load, part: Part, shown: Shown) -> Figure:
+    spray_of, fill = shown.spray_of, load.fill
     return Figure(
-        f"{key}.volume",
+        "volume",
         f"Load {fill.number}: finished spray in {fill.tank_name}",
         "min(tank, all spray − spray in earlier loads)",
         (
-            Input("tank", in_unit(tank, planned.shown.spray)),
-            Input("all spray", spray_of(planned.carrier_l)),
+            Input("tank", in_unit(part.sprayer.tanks[fill.tank - 1], shown.spray)),
+            Input("all spray", spray_of(part.carrier_l)),
             Input("spray in earlier loads", spray_of(fill.before_l)),
         ),
         spray_of(fill.volume_l),
@@ -71,22 +82,35 @@ def _volume(key: str, load: Load, planned: Planned) -> Figure:
     )
 
 
-def _area(key: str, load: Load, planned: Planned) -> Figure:
-    shown = planned.shown
+def _area(load: Load, part: Part, shown: Shown) -> Figure:
     return Figure(
-        f"{key}.area",
+        "area",
         f"Load {load.fill.number}: ground it is for",
         f"{shown.per_area} × volume / output",
         (
             Input("volume", shown.spray_of(load.fill.volume_l)),
-            Input("output", shown.output_of(planned.output.l_per_m2)),
+            Input("output", shown.output_of(part.output.l_per_m2)),
         ),
         shown.area_of(load.area_m2),
         AREA_SOURCE,
     )
 
 
-def _water(key: str, load: Load, shown: Shown) -> Iterator[Figure]:
+def _rate_area(load: Load, shown: Shown) -> Figure:
+    return Figure(
+        "rate_area",
+        f"Load {load.fill.number}: its ground on the map, which the label’s rate meets",
+        "area / slope factor",
+        (
+            Input("area", shown.area_of(load.area_m2)),
+            Input("slope factor", Quantity(load.slope_factor, "")),
+        ),
+        shown.area_of(load.rated_m2),
+        SLOPE_SOURCE,
+    )
+
+
+def _water(load: Load, shown: Shown) -> Iterator[Figure]:
     if load.water_l is None:
         return
     liquids = [portion for portion in load.portions if portion.product.is_liquid]
@@ -98,7 +122,7 @@ def _water(key: str, load: Load, shown: Shown) -> Iterator[Figure]:
     told = [(name, portion.product.name) for name, portion in zip(names, liquids, strict=True)]
     products = "".join(f" − {name} / {shown.small_in_volume}" for name in names)
     yield Figure(
-        f"{key}.water",
+        "water",
         explained(f"Load {load.fill.number}: water to add", told),
         f"volume{products}",
         (Input("volume", shown.spray_of(load.fill.volume_l)), *amounts),
@@ -107,17 +131,17 @@ def _water(key: str, load: Load, shown: Shown) -> Iterator[Figure]:
     )
 
 
-def _portion(key: str, portion: Portion, load: Load, shown: Shown) -> Iterator[Figure]:
+def _portion(portion: Portion, load: Load, shown: Shown) -> Iterator[Figure]:
     product, where = portion.product, f"Load {load.fill.number}"
     extent = extent_input(
         product,
-        area=Input("area", shown.area_of(load.area_m2)),
+        area=Input(_area_name(load), shown.area_of(load.rated_m2)),
         spray=Input("volume", shown.spray_of(load.fill.volume_l)),
     )
     rate = Input("rate", shown.rate_of(product.rate, product.rate.si))
     unit = shown.amount_unit(product.rate)
     yield Figure(
-        f"{key}.amount",
+        "amount",
         f"{where}: {product.name}",
         amount_formula(product, extent.name, shown),
         (extent, rate),
@@ -126,9 +150,9 @@ def _portion(key: str, portion: Portion, load: Load, shown: Shown) -> Iterator[F
     )
     if portion.measured is None or portion.rate_after_rounding is None:
         return
-    yield _measured(key, f"{where}: {product.name} to measure out", portion.measured, unit)
+    yield _measured(f"{where}: {product.name} to measure out", portion.measured, unit)
     yield Figure(
-        f"{key}.rate_after_rounding",
+        "rate_after_rounding",
         f"{where}: rate that the measured {product.name} gives",
         rate_formula(product, extent.name, shown),
         (Input("measured", portion.measured.shown_in(unit)), extent),
@@ -137,13 +161,17 @@ def _portion(key: str, portion: Portion, load: Load, shown: Shown) -> Iterator[F
     )
 
 
-def _measured(key: str, name: str, measured: Measured, unit: str) -> Figure:
+def _measured(name: str, measured: Measured, unit: str) -> Figure:
     mark = in_unit(measured.mark, unit)
     return Figure(
-        f"{key}.amount_to_measure",
+        "amount_to_measure",
         name,
         "number of marks × mark",
         (Input("number of marks", Quantity(measured.marks, "")), Input("mark", mark)),
         measured.shown_in(unit),
         MEASURE_SOURCE,
     )
+
+
+def _area_name(load: Load) -> str:
+    return "area" if load.slope_factor == 1 else "area on the map"

@@ -4,7 +4,7 @@ import statistics
 from collections.abc import Iterator
 
 from planner.core.calibration import MeasuredCourse, Output
-from planner.core.planned import Planned
+from planner.core.parts import Part
 from planner.core.shown import Shown, in_unit
 from planner.core.workings.terms import grouped
 from properties.core.units import Quantity
@@ -29,13 +29,15 @@ FLUKE_SOURCE = (
 STATED_SOURCE = "Stated by the person who asked, not measured."
 
 
-def output_figures(planned: Planned) -> Iterator[Figure]:
-    """Derive the output, how its runs vary, and the finished spray.
+def output_figures(part: Part, *, shown: Shown) -> Iterator[Figure]:
+    """Derive the output of a tool, and how its runs vary.
 
     Parameters
     ----------
-    planned : Planned
-        The figures. [-]
+    part : Part
+        The part. [-]
+    shown : Shown
+        The units to show. [-]
 
     Returns
     -------
@@ -51,18 +53,49 @@ def output_figures(planned: Planned) -> Iterator[Figure]:
     ----------
     Each derivation names its own.
     """
-    machine = planned.request.machine
-    calibration = machine.calibration
+    calibration, output = part.sprayer.calibration, part.output
     if isinstance(calibration, MeasuredCourse):
-        swath = machine.swath
-        yield from course_figures(calibration, planned.output, swath=swath, shown=planned.shown)
-    else:
-        stated = Input("stated output", in_unit(calibration.output, planned.shown.output))
-        result = planned.shown.output_of(planned.output.l_per_m2)
-        yield Figure(
-            "output", "Output, as stated", "stated output", (stated,), result, STATED_SOURCE
-        )
-    yield _carrier(planned)
+        yield from course_figures(calibration, output, swath=part.sprayer.swath, shown=shown)
+        return
+    stated = Input("stated output", in_unit(calibration.output, shown.output))
+    result = shown.output_of(output.l_per_m2)
+    yield Figure("output", "Output, as stated", "stated output", (stated,), result, STATED_SOURCE)
+
+
+def carrier_figure(part: Part, *, shown: Shown) -> Figure:
+    """Derive the finished spray of a part.
+
+    Parameters
+    ----------
+    part : Part
+        The part. [-]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    Figure
+        The derivation. [units shown]
+
+    Raises
+    ------
+    Nothing
+        It always has one.
+
+    References
+    ----------
+    Each derivation names its own.
+    """
+    area = Input("treatable area", shown.area_of(part.area_m2))
+    output = Input("output", shown.output_of(part.output.l_per_m2))
+    return Figure(
+        "carrier_volume",
+        "Finished spray, products included",
+        f"treatable area × output / {shown.per_area}",
+        (area, output),
+        shown.spray_of(part.carrier_l),
+        FINISHED_SPRAY_SOURCE,
+    )
 
 
 def course_figures(
@@ -151,17 +184,3 @@ def _flukes(course: MeasuredCourse, output: Output, shown: Shown) -> Iterator[Fi
             Quantity(100 * run.deviation, "%"),
             FLUKE_SOURCE,
         )
-
-
-def _carrier(planned: Planned) -> Figure:
-    shown = planned.shown
-    area = Input("treatable area", shown.area_of(planned.ground.treatment.treatable_area_m2))
-    output = Input("output", shown.output_of(planned.output.l_per_m2))
-    return Figure(
-        "carrier_volume",
-        "Finished spray, products included",
-        f"treatable area × output / {shown.per_area}",
-        (area, output),
-        shown.spray_of(planned.carrier_l),
-        FINISHED_SPRAY_SOURCE,
-    )

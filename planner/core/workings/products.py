@@ -2,12 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.measures import Measured
-from planner.core.planned import Planned
 from planner.core.portions import Total
 from planner.core.products import Product
 from planner.core.shown import Shown
-from planner.core.workings.terms import summed
+from planner.core.workings.terms import Extents, summed
 from properties.core.units import Dimension, Quantity, quantity_of_si
 from properties.core.working import Figure, Input
 
@@ -22,13 +20,17 @@ MEASURE_SOURCE = (
 )
 
 
-def product_figures(planned: Planned) -> Iterator[Figure]:
-    """Derive each product's amount, rate, and what is measured out for the whole job.
+def product_figures(totals: Sequence[Total], extents: Extents, *, shown: Shown) -> Iterator[Figure]:
+    """Derive each product's amount, rate, and what is measured out, over several loads.
 
     Parameters
     ----------
-    planned : Planned
-        The figures. [-]
+    totals : Sequence[Total]
+        The products. [L or kg]
+    extents : Extents
+        What the amounts follow. [units shown]
+    shown : Shown
+        The units to show. [-]
 
     Returns
     -------
@@ -44,8 +46,8 @@ def product_figures(planned: Planned) -> Iterator[Figure]:
     ----------
     Each derivation names its own.
     """
-    for number, total in enumerate(planned.totals):
-        yield from _product(f"products[{number}]", total, planned)
+    for number, total in enumerate(totals):
+        yield from _product(f"products[{number}]", total, extents, shown)
 
 
 def amount_formula(product: Product, extent: str, shown: Shown) -> str:
@@ -143,12 +145,10 @@ def extent_input(product: Product, *, area: Input, spray: Input) -> Input:
     return area if product.by_area else spray
 
 
-def _product(key: str, total: Total, planned: Planned) -> Iterator[Figure]:
-    shown, product = planned.shown, total.product
+def _product(key: str, total: Total, extents: Extents, shown: Shown) -> Iterator[Figure]:
+    product = total.product
     unit = shown.amount_unit(product.rate)
-    area = Input("treatable area", shown.area_of(planned.ground.treatment.treatable_area_m2))
-    spray = Input("finished spray", shown.spray_of(planned.carrier_l))
-    extent = extent_input(product, area=area, spray=spray)
+    extent = extent_input(product, area=extents.area, spray=extents.spray)
     asked = shown.rate_of(product.rate, product.rate.si)
     yield Figure(
         f"{key}.rate_used",
@@ -168,7 +168,7 @@ def _product(key: str, total: Total, planned: Planned) -> Iterator[Figure]:
     )
     measured, rate = total.measured_in(unit), total.rate_after_rounding()
     if measured is not None and rate is not None:
-        yield _measured(key, total, measured)
+        yield _measured(key, total, measured, extents.loads)
         yield Figure(
             f"{key}.rate_after_rounding",
             f"Rate that the measured {product.name} gives",
@@ -179,8 +179,13 @@ def _product(key: str, total: Total, planned: Planned) -> Iterator[Figure]:
         )
 
 
-def _measured(key: str, total: Total, measured: Quantity) -> Figure:
-    by_load = _by_load([portion.measured for portion in total.portions], measured.unit)
+def _measured(key: str, total: Total, measured: Quantity, loads: Sequence[int]) -> Figure:
+    amounts = [portion.measured for portion in total.portions]
+    by_load = tuple(
+        Input(f"load {number}", each.shown_in(measured.unit))
+        for number, each in zip(loads, amounts, strict=True)
+        if each is not None
+    )
     return Figure(
         f"{key}.amount_to_measure",
         f"{total.product.name} to measure out, all loads together",
@@ -188,12 +193,4 @@ def _measured(key: str, total: Total, measured: Quantity) -> Figure:
         by_load,
         measured,
         MEASURE_SOURCE,
-    )
-
-
-def _by_load(measured: Sequence[Measured | None], unit: str) -> tuple[Input, ...]:
-    return tuple(
-        Input(f"load {number}", each.shown_in(unit))
-        for number, each in enumerate(measured, start=1)
-        if each is not None
     )

@@ -1,8 +1,46 @@
 """Putting the names of inputs together to a formula."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
-from properties.core.working import Input
+from properties.core.working import Figure, Input
+
+
+@dataclass(frozen=True)
+class Extents:
+    """What amounts follow: an area, a volume of spray, and the numbers of the loads."""
+
+    area: Input
+    spray: Input
+    loads: tuple[int, ...]
+
+
+def below(place: str, figures: Iterable[Figure]) -> Iterator[Figure]:
+    """Put figures below a place of the plan.
+
+    Parameters
+    ----------
+    place : str
+        Where they stand. [-]
+    figures : Iterable[Figure]
+        The figures, each with its own key. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The same figures. [-]
+
+    Raises
+    ------
+    Nothing
+        Any figure can stand anywhere.
+
+    References
+    ----------
+    Our own notation.
+    """
+    for figure in figures:
+        yield replace(figure, key=f"{place}.{figure.key}")
 
 
 def summed(terms: Sequence[Input]) -> str:

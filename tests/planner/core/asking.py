@@ -28,7 +28,7 @@ def corners_of(west: float, south: float, east: float, north: float) -> Corners:
     return [(west, south), (east, south), (east, north), (west, north), (west, south)]
 
 
-def area(ref: str, kind: str, corners: Corners, *, unit_m: float = FOOT_M, **more: str) -> Json:
+def area(ref: str, kind: str, corners: Corners, *, unit_m: float = FOOT_M, **more: Any) -> Json:
     ring = [lonlat(x * unit_m, y * unit_m) for x, y in corners]
     return _feature(ref, kind, {"type": "Polygon", "coordinates": [ring]}, more)
 

@@ -1,0 +1,136 @@
+"""The part of a job that one tool does: its ground, its spray, its loads.
+
+Areas in m², volumes in L, outputs in L/m².
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from planner.core.calibration import Output, output_of
+from planner.core.ground import Ground, ToolGround
+from planner.core.loads import tank_fills
+from planner.core.machines import Machine
+from planner.core.portions import Load, Total, load_of, total_of
+from planner.core.products import Product
+from planner.core.rates import finished_spray_l
+from planner.core.request import PlanRequest, RateMeets
+from planner.core.tools import Tool
+
+
+@dataclass(frozen=True)
+class Part:
+    """What one tool sprays. Its loads are numbered on from those of the tool before.
+
+    ``slope_factor`` is ground per area that a label's rate meets: 1 unless rates meet
+    the map.
+    """
+
+    tool: Tool
+    sprayer: Machine
+    ground: ToolGround
+    output: Output
+    slope_factor: float
+    carrier_l: float
+    totals: tuple[Total, ...]
+    loads: tuple[Load, ...]
+
+    @property
+    def area_m2(self) -> float:
+        """The ground, slope applied."""
+        return self.ground.area_m2
+
+    @property
+    def rated_m2(self) -> float:
+        """The area that a label's rate meets."""
+        return self.area_m2 / self.slope_factor
+
+    @property
+    def l_per_rated_m2(self) -> float:
+        """Finished spray on the area that a label's figures meet."""
+        return self.output.l_per_m2 * self.slope_factor
+
+
+def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) -> tuple[Part, ...]:
+    """Work out what each tool sprays, with what.
+
+    Parameters
+    ----------
+    request : PlanRequest
+        What is asked for. [-]
+    ground : Ground
+        The ground of each tool. [m²]
+    in_order : Sequence[Product]
+        The mix in mixing order. [-]
+
+    Returns
+    -------
+    tuple[Part, ...]
+        A part for the machine, and one for the hand tool if there is one. [L, m²]
+
+    Raises
+    ------
+    Nothing
+        A request that was read can be planned.
+
+    References
+    ----------
+    Each part has its own output, so its own mix: concentration = rate / output.
+    """
+    parts: list[Part] = []
+    for (tool, sprayer), own in zip(request.tools, ground.tools, strict=True):
+        before = sum(len(part.loads) for part in parts)
+        factor = own.slope_factor if request.rate_meets is RateMeets.PLAN else 1.0
+        output = output_of(sprayer.calibration, swath_m=sprayer.swath.si)
+        carrier_l = finished_spray_l(area_m2=own.area_m2, output_l_per_m2=output.l_per_m2)
+        fills = tank_fills(spray_l=carrier_l, tanks_l=[tank.si for tank in sprayer.tanks])
+        loads = tuple(
+            load_of(
+                replace(fill, number=before + fill.number),
+                in_order,
+                output=output,
+                measures=request.measures,
+                slope_factor=factor,
+            )
+            for fill in fills
+        )
+        totals = tuple(
+            total_of(product, loads, area_m2=own.area_m2 / factor, spray_l=carrier_l)
+            for product in request.products
+        )
+        parts.append(Part(tool, sprayer, own, output, factor, carrier_l, totals, loads))
+    return tuple(parts)
+
+
+def totals_of(parts: Sequence[Part]) -> tuple[Total, ...]:
+    """Add up each product over the parts.
+
+    Parameters
+    ----------
+    parts : Sequence[Part]
+        The parts. [-]
+
+    Returns
+    -------
+    tuple[Total, ...]
+        Each product for the whole job, in the order asked for. [L or kg]
+
+    Raises
+    ------
+    Nothing
+        Every part has every product.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    return tuple(map(_added, zip(*(part.totals for part in parts), strict=True)))
+
+
+def _added(totals: Sequence[Total]) -> Total:
+    return Total(
+        totals[0].product,
+        extent=math.fsum(total.extent for total in totals),
+        amount=math.fsum(total.amount for total in totals),
+        portions=tuple(portion for total in totals for portion in total.portions),
+    )

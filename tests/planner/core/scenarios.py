@@ -1,0 +1,101 @@
+"""The invented jobs that a plan must come out right for, as requests.
+
+Every firm, place, product and label value is invented.
+"""
+
+from typing import Any
+
+from tests.planner.core.asking import area, corners_of, place, with_output
+
+Json = dict[str, Any]
+
+FIRM = "rules of Quillbrook Turf Service (invented)"
+
+#: A front lawn, a back lawn with a bed, and a side strip for the hand gun.
+QUILLBROOK: Json = {
+    "property": place(
+        area("front", "turf", corners_of(0, 0, 80, 45), name="Front lawn"),
+        area("back", "turf", corners_of(0, 100, 110, 170), name="Back lawn"),
+        area("side", "turf", corners_of(120, 0, 126, 60), name="Side strip", only="hand_tool"),
+        area("bed", "flower_bed", corners_of(40, 128, 64, 138), name="Bed"),
+    ),
+    "machine": with_output("0.90 gal/1000 sq ft", swath="5 ft", tanks=["25 gal"]),
+    "hand_tool": with_output("2.20 gal/1000 sq ft", kind="hand_gun", swath="3 ft", tanks=["5 gal"]),
+    "setback_rules": [
+        {"kind": "flower_bed", "method": "boom", "distance": "6 ft", "source": FIRM},
+        {"kind": "flower_bed", "method": "hand_gun", "distance": "1.5 ft", "source": FIRM},
+    ],
+    "mix": [
+        {
+            "name": "W-1 (invented)",
+            "rate": "1.2 fl oz/1000 sq ft",
+            "formulation": "SL",
+            "label": {
+                "rate_min": "1.00 fl oz/1000 sq ft",
+                "rate_max": "1.25 fl oz/1000 sq ft",
+                "carrier_min": "0.75 gal/1000 sq ft",
+            },
+        },
+        {
+            "name": "D-1 (invented)",
+            "rate": "0.15 oz wt/1000 sq ft",
+            "formulation": "WG",
+            "label": {
+                "rate_min": "0.12 oz wt/1000 sq ft",
+                "rate_max": "0.18 oz wt/1000 sq ft",
+            },
+        },
+        {
+            "name": "Surfactant (invented)",
+            "rate": "0.25 %",
+            "formulation": "NIS",
+            "label": {"rate_min": "0.2 %", "rate_max": "0.3 %"},
+        },
+    ],
+    "measures": {"liquid": ["1 fl oz", "0.1 fl oz"], "dry": ["0.05 oz wt"]},
+}
+
+COPPERLEAF_RULES = [
+    {
+        "kind": kind,
+        "distance": "5 ft",
+        "downwind": "25 ft",
+        "source": "rules of Copperleaf Grounds Co. (invented)",
+    }
+    for kind in ("vegetable_garden", "flower_bed")
+]
+
+#: A lawn with a neighbour's vegetables to the east and a bed to the north, and a mixed tank.
+COPPERLEAF: Json = {
+    "property": place(
+        area("lawn", "turf", corners_of(0, 0, 150, 100), name="Lawn"),
+        area("garden", "garden", corners_of(150, 0, 180, 100), name="Vegetables next door"),
+        area("bed", "bed", corners_of(0, 100, 150, 106), name="Ornamental bed"),
+    ),
+    "machine": with_output("1.5 gal/1000 sq ft", swath="5 ft", tanks=["25 gal"]),
+    "mix": [
+        {
+            "name": "W-3 (invented)",
+            "rate": "0.80 fl oz/1000 sq ft",
+            "formulation": "SL",
+            "label": {
+                "rate_min": "0.70 fl oz/1000 sq ft",
+                "rate_max": "1.00 fl oz/1000 sq ft",
+                "wind_max": "10 mph",
+            },
+        }
+    ],
+    "setback_rules": COPPERLEAF_RULES,
+    "wind_rule": {
+        "half_angle": "60 deg",
+        "judged": "facing",
+        "source": "rules of Copperleaf Grounds Co. (invented)",
+    },
+    "measures": {"liquid": ["0.5 fl oz"]},
+    "tank_now": {"spray": "17.8125 gal", "products": {"W-3 (invented)": "9.5 fl oz"}},
+}
+
+
+def in_wind(wind_from: str, wind_speed: str) -> Json:
+    """The Copperleaf job at one moment."""
+    return COPPERLEAF | {"weather": {"wind_from": wind_from, "wind_speed": wind_speed}}
