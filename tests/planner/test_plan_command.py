@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 
 from planner.management.commands import plan as command
 from planner.selectors.typed_plans import plan_of_text
-from tests.planner.core.asking import HERBICIDE, LAWN, asking, place, point
+from tests.planner.core.asking import HERBICIDE, LAWN, area, asking, corners_of, place, point
+from tests.planner.core.scenarios import QUILLBROOK, in_wind
 
 ROOT = Path(__file__).parents[2]
 
@@ -221,3 +222,69 @@ def test_a_reader_that_has_read_enough_causes_no_noise(tmp_path: Path) -> None:
 def test_the_largest_request_is_larger_than_the_largest_drawing() -> None:
     # 20,000 corners of two numbers with 20 digits each, and what stands between them.
     assert command.LARGEST_REQUEST_BYTES > 20_000 * 2 * 30
+
+
+def test_a_job_with_two_tools_ends_with_a_plan_for_each(file: Path) -> None:
+    file.write_text(json.dumps(QUILLBROOK))
+
+    said = said_for(file)
+
+    assert (said.status, said.err) == (0, "")
+    plan = json.loads(said.out)
+    assert [part["tool"] for part in plan["parts"]] == ["machine", "hand_tool"]
+    assert [round(part["area"]["value"]) for part in plan["parts"]] == [10_539, 772]
+
+
+def test_too_much_wind_ends_as_a_refusal_with_the_whole_tank_left_over(file: Path) -> None:
+    file.write_text(json.dumps(in_wind("230 deg", "11 mph")))
+
+    said = said_for(file)
+
+    assert said.status == 3
+    plan = json.loads(said.out)
+    assert plan["hold"] is True
+    assert plan["surplus"]["spray_left_over"] == {"value": 17.8125, "unit": "gal"}
+
+
+BED = area("bed", "bed", corners_of(10, 10, 20, 20), setback="3 ft")
+BANK = area("bank", "turf", corners_of(0, 0, 100, 50), slope="90 deg")
+
+
+@pytest.mark.parametrize(
+    ("changes", "where", "words"),
+    [
+        ({"weather": {"wind_from": "400 deg"}}, "weather.wind_from", "not a direction"),
+        (
+            {"property": place(LAWN, BED | {"properties": {"kind": "bed", "setback": "-3 ft"}})},
+            'property.features[1] "bed".properties.setback',
+            "not a distance",
+        ),
+        (
+            {"property": place(BANK)},
+            'property.features[0] "bank".properties.slope',
+            "less than 90 deg",
+        ),
+        ({"property": place(point("lawn", "turf", 1, 1))}, "property", "lawn"),
+    ],
+)
+def test_what_cannot_be_is_told_on_one_line(
+    file: Path, changes: dict[str, Any], where: str, words: str
+) -> None:
+    file.write_text(json.dumps(asking(**changes)))
+
+    said = said_for(file)
+
+    assert said.status == 2
+    assert any(line.startswith(where) and words in line for line in said.lines)
+
+
+def test_a_feature_that_swallows_the_lawn_is_named_in_the_refusal(file: Path) -> None:
+    well = point("well", "well", 50, 25, setback="200 ft", name="Old well")
+    file.write_text(json.dumps(asking(property=place(LAWN, well))))
+
+    said = said_for(file)
+
+    assert said.status == 3
+    (refusal,) = json.loads(said.out)["refusals"]
+    assert refusal["code"] == "nothing_treatable"
+    assert "Old well (well)" in refusal["message"]
