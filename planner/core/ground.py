@@ -167,7 +167,7 @@ def _kept_by_both(one: Reach, other: Reach) -> tuple[tuple[KeptFrom, ...], tuple
     for pair in zip(of_one, of_other, strict=True):
         (kept, zone), (_, wider) = sorted(pair, key=lambda each: each[0].reach_m)
         ground = zone.geometry
-        if zone.setback.downwind is not None or wider.setback.downwind is not None:
+        if kept.reach_m[1] > wider.setback.distance_m:
             ground = cut(ground, wider.geometry)[0]
         kept_from.append(kept)
         zones.append(Zone(kept.shape.ref, kept.setback, ground))

@@ -178,7 +178,7 @@ def shared_by_two(free: Area, machine: Reach, hand_tool: Reach) -> Shares:
     by_features, left = cut(kept_by_hand, machine.kept)
     closed_to_machine, too_narrow = cut(left, machine.closed)
     barred = union_of((closed_to_hand, closed_to_machine))
-    unsprayed = union_of((by_features, too_narrow, barred))
+    unsprayed = kept_by_hand if closed_to_hand.is_empty else cut(rest, hand)[1]
     return Shares(
         sprayed=(fits, hand),
         treatable=cut(free, unsprayed)[1],

@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -10,12 +11,14 @@ from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from properties.core.errors import FaultsFound
 from tests.planner.core.asking import (
+    FOOT_M,
     HERBICIDE,
     LAWN,
     area,
     asking,
     codes,
     corners_of,
+    lonlat,
     place,
     point,
     with_output,
@@ -277,6 +280,26 @@ def test_the_ground_both_keep_unsprayed_follows_the_wind() -> None:
     # From the west: 25 ft for the boom, 5 for the gun, of 100 ft.
     assert fates(plan) == pytest.approx({"machine": 3750, "hand": 1000, "strip": 250}, rel=PLACED)
     assert plan["wind"]["in_shape"]
+
+
+def test_the_zone_of_the_nearer_tool_is_cut_where_the_other_does_not_follow_the_wind() -> None:
+    rules = by_method("10 ft", "5 ft")
+    rules[1]["downwind"] = "25 ft"
+    pond = area("pond", "pond", corners_of(100, 0, 130, 50))
+
+    plan = planned(
+        LAWN,
+        pond,
+        hand_tool=GUN,
+        setback_rules=rules,
+        weather={"wind_from": "W", "wind_speed": "5 mph"},
+    )
+
+    # The boom keeps 10 ft and the gun 25 from the west: both keep 10.
+    assert fates(plan) == pytest.approx({"machine": 4500, "strip": 500}, rel=PLACED)
+    (zone,) = plan["no_spray"]["features"]
+    west, *_ = shapely.geometry.shape(zone["geometry"]).bounds
+    assert west == pytest.approx(lonlat(90 * FOOT_M, 0)[0], abs=1e-8)
 
 
 def test_turf_that_is_closed_to_every_tool_names_the_gate() -> None:
