@@ -10,7 +10,7 @@ from typing import Any
 
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
-from planner.models import Calibration, Machine, Mix, MixPart
+from planner.models import Machine, Mix, MixPart
 from planner.selectors.equipment import newest_calibration
 from properties.core.errors import Refused
 from properties.core.outlines import write_drawing
@@ -21,39 +21,48 @@ from properties.selectors.rules import setback_rules_on, wind_rule_of
 
 
 @dataclass(frozen=True)
+class TankNow:
+    """What is mixed already, and for which tool."""
+
+    tool: str
+    spray: Quantity
+    products: dict[str, Quantity]
+
+
+@dataclass(frozen=True)
 class Asked:
     """What a person wants planned: where, with what, in which wind."""
 
     place: Property
     machine: Machine
     mix: Mix
+    hand_tool: Machine | None = None
     wind_speed: Quantity | None = None
     wind_from: str = ""
+    tank_now: TankNow | None = None
 
 
 def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
-    """Write the plan request of stored rows. Refused if the machine is not calibrated."""
-    calibration = newest_calibration(asked.machine)
-    if calibration is None:
-        raise Refused(
-            "machine",
-            f"{asked.machine} has no calibration at its present swath.",
-            "Calibrate it with water over a measured course first.",
-        )
+    """Write the plan request of stored rows. Refused if a tool is not calibrated."""
     firm = asked.place.firm
     request = {
         "units": person.units,
         "on": day.isoformat(),
         "property": write_drawing(drawing_of(asked.place)),
-        "machine": _machine(asked.machine, calibration),
+        "machine": _tool("machine", asked.machine),
         "mix": [_part(part) for part in asked.mix.parts.all()],
         "setback_rules": [_rule(rule) for rule in setback_rules_on(firm, day)],
         # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
         "setback_defaults": {},
         "wind_rule": _wind_rule(wind_rule_of(firm)),
     }
-    weather = _weather(asked)
-    return request | ({"weather": weather} if weather else {})
+    if asked.hand_tool is not None:
+        request["hand_tool"] = _tool("hand_tool", asked.hand_tool)
+    if asked.tank_now is not None:
+        request["tank_now"] = _tank_now(asked.tank_now)
+    if weather := _weather(asked):
+        request["weather"] = weather
+    return request
 
 
 def plan_for(request: dict[str, Any]) -> dict[str, Any]:
@@ -61,8 +70,16 @@ def plan_for(request: dict[str, Any]) -> dict[str, Any]:
     return plan_as_json(plan_from_json(request))
 
 
-def _machine(machine: Machine, calibration: Calibration) -> dict[str, Any]:
-    return {
+def _tool(field: str, machine: Machine) -> dict[str, Any]:
+    calibration = newest_calibration(machine)
+    if calibration is None:
+        raise Refused(
+            field,
+            f"{machine} has no calibration at its present swath.",
+            "Calibrate it with water over a measured course first.",
+        )
+    width = {} if machine.width is None else {"width": machine.width.to_the_last_digit}
+    return width | {
         "kind": machine.kind,
         "swath": machine.swath.to_the_last_digit,
         "tanks": [tank.capacity.to_the_last_digit for tank in machine.tanks.all()],
@@ -116,6 +133,14 @@ def _part(part: MixPart) -> dict[str, Any]:
     if product.formulation:
         described["formulation"] = product.formulation
     return described | ({"label": label} if label else {})
+
+
+def _tank_now(tank: TankNow) -> dict[str, Any]:
+    return {
+        "tool": tank.tool,
+        "spray": tank.spray.to_the_last_digit,
+        "products": {name: amount.to_the_last_digit for name, amount in tank.products.items()},
+    }
 
 
 def _weather(asked: Asked) -> dict[str, str]:

@@ -22,7 +22,10 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "plan": plan,
         "figures": figures,
         "working_groups": _grouped(figures),
-        "loads": [_load(f"loads[{n}]", load) for n, load in enumerate(plan["loads"])],
+        "loads": plan["loads"],
+        "tools": _tools(plan),
+        "cross_use": _cross_use(plan),
+        "shares": _shares(plan),
         "products": [
             _product(f"products[{n}]", product) for n, product in enumerate(plan["products"])
         ],
@@ -34,9 +37,62 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
             "collection": request["property"],
             "treatable": plan["treatable"],
             "no_spray": plan["no_spray"],
+            "hand": next((part["shape"] for part in plan.get("parts", ())[1:]), None),
         }
         | layers(person, place),
     }
+
+
+TOOLS = {"machine": "Machine", "hand_tool": "Hand tool"}
+
+#: What is said of turf that is not sprayed and belongs to no feature.
+FATES = {
+    "obstacles": "Under obstacles",
+    "too_narrow": "Too narrow for any tool of the plan",
+    "barred": "Closed to every tool of the plan",
+}
+
+
+def _tools(plan: Json) -> list[Json]:
+    """Give each tool its loads; a plan with one tool has all of them together."""
+    loads = [_load(f"loads[{n}]", load) for n, load in enumerate(plan["loads"])]
+    parts = plan.get("parts") or [{"tool": "machine", "area": plan["treatable_area"]}]
+    return [
+        {
+            "name": TOOLS[part["tool"]],
+            "area": part["area"],
+            "loads": [load for load in loads if load.get("tool", part["tool"]) == part["tool"]],
+        }
+        for part in parts
+    ]
+
+
+def _cross_use(plan: Json) -> list[Json]:
+    """Name the tools of each wrong use in words."""
+    return [
+        use | {"mix_of": TOOLS[use["mix_of"]], "used_in": TOOLS[use["used_in"]].lower()}
+        for use in plan.get("cross_use") or ()
+    ]
+
+
+def _shares(plan: Json) -> list[Json]:
+    """Sum the turf that is not sprayed by its fate, and by feature where one is the reason."""
+    named = {
+        zone["properties"]["feature"]: _name_of(zone["properties"])
+        for zone in plan["no_spray"]["features"]
+    }
+    sums: dict[str, Quantity] = {}
+    for share in (plan.get("accounting") or {}).get("shares", ()):
+        if share["fate"] in {"machine", "hand"} or not share["area"]["value"]:
+            continue
+        feature = named.get(share.get("feature", ""), "")
+        words = FATES.get(share["fate"]) or (
+            feature if share["fate"] == "own_ground" else f"Left unsprayed around {feature}"
+        )
+        area = quantity_in(share["area"])
+        before = sums.get(words, Quantity(0.0, area.unit))
+        sums[words] = Quantity(before.value + area.value, area.unit)
+    return [{"words": words, "area": area} for words, area in sums.items()]
 
 
 def _kept_from(plan: Json) -> list[Json]:

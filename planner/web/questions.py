@@ -22,4 +22,4 @@ def asked_in(form: PlanForm, place: Property) -> Asked:
             Refused(name, " ".join(str(words) for words in problems))
             for name, problems in form.errors.items()
         )
-    return Asked(place=place, **form.cleaned_data)
+    return Asked(place=place, **form.question())

@@ -3,29 +3,125 @@
 from typing import Any
 
 from django import forms
+from django.db.models import QuerySet
 
-from planner.models import Machine, Mix
-from properties.web.forms.quantities import QuantityField
+from planner.models import Machine, Mix, MixPart
+from planner.selectors.plans import TankNow
+from properties.core.errors import Refused
+from properties.core.units import Dimension, Quantity, parse_quantity
+from properties.web.forms.quantities import SPEEDS, QuantityField
 
 COMPASS = [
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
     "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
 ]  # fmt: skip
+HAND_KINDS = ("hand_gun", "backpack_sprayer")
+AMOUNTS = ("fl oz", "mL", "oz wt", "g", "lb", "kg")
 
 
 class PlanForm(forms.Form):
-    """A machine, a mix, and the wind as it is now."""
+    """One or two tools, a mix, the wind as it is now, and what is in the tank already."""
 
     machine = forms.ModelChoiceField(Machine.objects.none(), empty_label=None)
+    hand_tool = forms.ModelChoiceField(
+        Machine.objects.none(),
+        required=False,
+        empty_label="none: leave strips and edges to the machine",
+        help_text="For narrow strips, and nearer to beds than the machine may go.",
+    )
     mix = forms.ModelChoiceField(Mix.objects.none(), empty_label=None)
-    wind_speed = QuantityField(units=("mph", "km/h", "m/s"), label="Wind now", required=False)
-    wind_from = forms.ChoiceField(
+    wind_speed = QuantityField(units=SPEEDS, label="Wind now", required=False)
+    wind_from = forms.CharField(
         label="Wind comes from",
-        choices=[("", "not read yet"), *((point, point) for point in COMPASS)],
+        required=False,
+        max_length=20,
+        widget=forms.TextInput({"list": "compass", "autocomplete": "off", "size": 8}),
+        help_text="A point such as NW, or degrees such as 315.",
+    )
+    tank_tool = forms.ChoiceField(
+        label="Mixed for",
+        choices=[("machine", "the machine"), ("hand_tool", "the hand tool")],
         required=False,
     )
+    tank_spray = QuantityField(
+        units=("gal", "L"), label="Finished spray in the tank now", required=False
+    )
 
-    def __init__(self, *args: Any, machines: Any, mixes: Any, **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, machines: QuerySet[Machine], mixes: QuerySet[Mix], **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
         self.fields["machine"].queryset = machines  # type: ignore[attr-defined]
+        self.fields["hand_tool"].queryset = machines.filter(kind__in=HAND_KINDS)  # type: ignore[attr-defined]
         self.fields["mix"].queryset = mixes  # type: ignore[attr-defined]
+        self.mixed = self._parts(mixes)
+        for part in self.mixed:
+            self.fields[f"tank_product_{part.product_id}"] = QuantityField(
+                units=AMOUNTS, label=f"{part.product} in the tank now", required=False
+            )
+
+    def _parts(self, mixes: QuerySet[Mix]) -> list[MixPart]:
+        """List the products of the mix that is asked about, none before one is."""
+        asked = str(self.data.get("mix", ""))
+        mix = mixes.filter(pk=asked).first() if asked.isdecimal() and len(asked) < 19 else None
+        return list(mix.parts.all()) if mix else []
+
+    def main_fields(self) -> list[forms.BoundField]:
+        """List what every plan is asked with."""
+        return [field for field in self if not field.name.startswith("tank_")]
+
+    def tank_fields(self) -> list[forms.BoundField]:
+        """List what is asked about a tank that is mixed already."""
+        return [field for field in self if field.name.startswith("tank_")]
+
+    def clean_wind_from(self) -> str:
+        """Read a point of the compass or a bearing in degrees."""
+        typed = str(self.cleaned_data["wind_from"]).strip().upper()
+        if not typed or typed in COMPASS:
+            return typed
+        try:
+            bearing = parse_quantity(f"{typed.removesuffix('°').removesuffix('DEG')} deg")
+        except Refused:
+            bearing = Quantity(-1.0, "deg")
+        if not 0 <= bearing.value < 360:
+            raise forms.ValidationError(
+                f"{typed} is no direction. Write a point such as NW, or 0 to 359 degrees."
+            )
+        return bearing.to_the_last_digit
+
+    def clean(self) -> dict[str, Any]:
+        """Join what is in the tank, and say beside each amount what is missing or wrong."""
+        typed: dict[str, Any] = super().clean() or {}
+        typed["tank_now"] = self._tank_now(typed)
+        return typed
+
+    def _tank_now(self, typed: dict[str, Any]) -> TankNow | None:
+        spray = typed.get("tank_spray")
+        products: dict[str, Quantity] = {}
+        for part in self.mixed:
+            name = f"tank_product_{part.product_id}"
+            amount = typed.get(name)
+            if problem := _wrong_amount(part, amount, spray):
+                self.add_error(name, problem)
+            elif amount is not None:
+                products[part.product.name] = amount
+        if spray is None:
+            return None
+        return TankNow(typed.get("tank_tool") or "machine", spray, products)
+
+    def question(self) -> dict[str, Any]:
+        """Hand what was asked to the selector."""
+        asked = ("machine", "hand_tool", "mix", "wind_speed", "wind_from", "tank_now")
+        return {name: self.cleaned_data.get(name) for name in asked}
+
+
+def _wrong_amount(part: MixPart, amount: Quantity | None, spray: Quantity | None) -> str:
+    if amount is None:
+        return f"Enter how much {part.product} is in it; 0 if none." if spray is not None else ""
+    if spray is None:
+        return "Enter how much finished spray is in the tank too."
+    weighed = part.rate.dimension in {Dimension.MASS_PER_AREA, Dimension.MASS_PER_VOLUME}
+    wanted = Dimension.MASS if weighed else Dimension.VOLUME
+    if amount.dimension is not wanted:
+        return f"{part.product} is measured as a {wanted}, not as a {amount.dimension}."
+    return ""

@@ -18,6 +18,8 @@ const HATCHES = {
   turf: { size: 18, ground: 0.16, marks: () => [stroke("M4 7v-4M2.5 6.5 1.5 4M5.5 6.5 6.5 4M13 16v-4M11.5 15.5l-1-2.5M14.5 15.5l1-2.5", 1)] },
   // Rows a sprayer would lay.
   treatable: { size: 9, ground: 0.2, marks: () => [stroke("M-2 2 2-2M0 9 9 0M7 11 11 7", 1.3)] },
+  // Across the rows: a person walks here.
+  hand: { size: 8, ground: 0.2, marks: () => [stroke("M0 2H8M0 6H8", 1.2)] },
   // The other slant, closer and stronger: stay out.
   "no-spray": { size: 7, ground: 0.14, marks: () => [stroke("M-2 5 2 9M0 0 7 7M5-2 9 2", 1.7)] },
   // Stone and roof.

@@ -16,9 +16,10 @@ export class Overlays {
   }
 
   /**
-   * Show treatable ground and no-spray zones; null takes them away.
+   * Show treatable ground, the part of it that is done by hand, and no-spray zones; null
+   * takes them away.
    *
-   * @param {{treatable?: object, no_spray?: object}|null} measured
+   * @param {{treatable?: object, hand?: object, no_spray?: object}|null} measured
    */
   showGround(measured) {
     this.#ground.clearLayers();
@@ -26,6 +27,7 @@ export class Overlays {
     const shown = Boolean(treatable && (treatable.coordinates?.length ?? 1) > 0);
     this.#map.getContainer().classList.toggle("has-treatable", shown);
     if (shown) this.#ground.addLayer(L.geoJSON(treatable, styleOf("treatable")));
+    if (measured?.hand) this.#ground.addLayer(L.geoJSON(measured.hand, styleOf("hand")));
     if (measured?.no_spray) {
       this.#ground.addLayer(L.geoJSON(measured.no_spray, styleOf("no-spray")));
     }
@@ -52,7 +54,7 @@ export class Overlays {
 
 function styleOf(look) {
   const style = {
-    pane: look.replace("-", "_"),
+    pane: look === "no-spray" ? "no_spray" : "treatable",
     className: `ground-${look}`,
     fillColor: hatchOf(look),
     fillOpacity: 1,

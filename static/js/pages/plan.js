@@ -1,4 +1,70 @@
-/** The plan page: shows the map of the plan. Everything else works without this. */
+/**
+ * The plan page: its map, and an answer that follows the wind as it is typed. Everything on
+ * it is worked out by the server; without this script the form asks by its button.
+ */
+import { swatch } from "../map/hatch.js";
 import { showMaps } from "../map/viewer.js";
 
-showMaps(document);
+const PAUSE_MS = 250;
+
+/** Make what a fresh answer needs: maps and samples of their classes. */
+function dress(answer) {
+  for (const sample of answer.querySelectorAll("[data-swatch]")) {
+    sample.replaceChildren(swatch(sample.dataset.swatch));
+  }
+  showMaps(answer);
+}
+
+/**
+ * Ask again whenever something in the form changes, and put the new answer in place.
+ *
+ * @param {HTMLFormElement} form
+ * @param {HTMLElement} answer
+ */
+function followForm(form, answer) {
+  const said = document.querySelector("[data-plan-said]");
+  let waiting = 0;
+  let asking = null;
+
+  const ask = async () => {
+    asking?.abort();
+    asking = new AbortController();
+    const question = new URLSearchParams(new FormData(form)).toString();
+    const address = `${location.pathname}?${question}`;
+    answer.setAttribute("aria-busy", "true");
+    try {
+      const response = await fetch(address, { signal: asking.signal });
+      if (response.redirected) throw new Error("signed out");
+      const page = new DOMParser().parseFromString(await response.text(), "text/html");
+      const fresh = page.querySelector("[data-plan-answer]");
+      if (!fresh) throw new Error("no answer");
+      answer.replaceChildren(...fresh.childNodes);
+      replaceTankFields(form, page);
+      history.replaceState(null, "", address);
+      dress(answer);
+      said.textContent = page.querySelector("[data-plan-said]").textContent;
+    } catch (problem) {
+      if (problem.name === "AbortError") return;
+      said.textContent =
+        "The plan below is for what was asked before: the server could not be reached, or you are signed out. Press Plan to try again.";
+    }
+    answer.removeAttribute("aria-busy");
+  };
+
+  form.addEventListener("input", () => {
+    clearTimeout(waiting);
+    waiting = setTimeout(ask, PAUSE_MS);
+  });
+}
+
+/** Another mix has other products to ask about; what was typed for the same ones stays. */
+function replaceTankFields(form, page) {
+  const [now, fresh] = [form, page].map((where) => where.querySelector("[data-tank-fields]"));
+  const names = (where) => [...where.querySelectorAll("[name]")].map((field) => field.name).join();
+  if (now && fresh && names(now) !== names(fresh)) now.replaceChildren(...fresh.childNodes);
+}
+
+const answer = document.querySelector("[data-plan-answer]") ?? document;
+const form = document.querySelector("[data-plan-form]");
+dress(answer);
+if (form) followForm(form, answer);
