@@ -36,10 +36,18 @@ class Measures:
 USUAL_MEASURES: Mapping[Units, Measures] = MappingProxyType(
     {
         Units.US: Measures(
-            liquid=(Quantity(1.0, "fl oz"), Quantity(0.1, "fl oz")), dry=(Quantity(0.05, "oz wt"),)
+            # A jug, a cup, and a large and a small syringe, which show millilitres.
+            liquid=(
+                Quantity(1.0, "fl oz"),
+                Quantity(0.1, "fl oz"),
+                Quantity(1.0, "mL"),
+                Quantity(0.1, "mL"),
+            ),
+            dry=(Quantity(0.05, "oz wt"),),
         ),
         Units.METRIC: Measures(
-            liquid=(Quantity(10.0, "mL"), Quantity(1.0, "mL")), dry=(Quantity(1.0, "g"),)
+            liquid=(Quantity(10.0, "mL"), Quantity(1.0, "mL"), Quantity(0.1, "mL")),
+            dry=(Quantity(1.0, "g"),),
         ),
     }
 )

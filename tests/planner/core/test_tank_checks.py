@@ -56,13 +56,16 @@ def test_a_job_of_more_than_five_hundred_loads_is_refused() -> None:
     assert plan.totals[0].amount > 0
 
 
+JUG_AND_CUP = {"liquid": ["1 fl oz", "0.1 fl oz"]}
+
+
 def test_an_amount_that_no_measure_shows_is_refused_with_two_ways_out() -> None:
     # Each gallon is for 1,000 sq ft: 1.02 fl oz, between 1 (too little) and 1.1 (too much).
     narrow = {"rate_min": "1.01 fl oz/1000 sq ft", "rate_max": "1.03 fl oz/1000 sq ft"}
     product = HERBICIDE | {"rate": "1.02 fl oz/1000 sq ft", "label": narrow}
     machine = with_output("1 gal/1000 sq ft", tanks=["1 gal"])
 
-    plan = plan_of(product, machine=machine)
+    plan = plan_of(product, machine=machine, measures=JUG_AND_CUP)
 
     found = refusal(plan, "measure_too_coarse")
     assert found.product == "Invented herbicide"
@@ -78,7 +81,8 @@ def test_an_amount_that_no_measure_shows_is_refused_with_two_ways_out() -> None:
 
 def test_a_product_by_volume_is_told_how_large_a_load_must_be() -> None:
     # 0.25 % of 0.3 gal is 0.096 fl oz, just below the finest mark.
-    plan = plan_of(SURFACTANT, machine=with_output("0.06 gal/1000 sq ft"))
+    machine = with_output("0.06 gal/1000 sq ft")
+    plan = plan_of(SURFACTANT, machine=machine, measures=JUG_AND_CUP)
 
     found = refusal(plan, "measure_too_coarse")
     assert "the rate asked for (never above" in found.message
