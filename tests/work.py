@@ -34,6 +34,23 @@ def machine(firm: Firm, owner: Person) -> Machine:
 
 
 @pytest.fixture
+def hand_gun(firm: Firm, owner: Person) -> Machine:
+    """A hand gun of 5 ft, calibrated at 2.2 gal/1,000 sq ft."""
+    kept = keep_machine(
+        Machine(firm=firm, name="Hand gun", kind="hand_gun", swath=Quantity(5.0, "ft")),
+        capacities=[Quantity(100.0, "gal")],
+    )
+    record_course_calibration(
+        kept,
+        person=owner,
+        at=DONE_AT,
+        course_length=Quantity(200.0, "ft"),
+        volumes_used=[Quantity(2.2, "gal")] * 3,
+    )
+    return kept
+
+
+@pytest.fixture
 def product(firm: Firm, owner: Person) -> Product:
     """An invented herbicide: 0.65 to 1.00 fl oz/1,000 sq ft, 25 ft from a pond."""
     return keep_label(
