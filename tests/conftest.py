@@ -13,7 +13,7 @@ os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
 hypothesis_settings.register_profile("dev", max_examples=100, deadline=None)
 hypothesis_settings.register_profile(
-    "ci", max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    "ci", max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow]
 )
 hypothesis_settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "dev"))
 

@@ -53,6 +53,10 @@ FATES = {
 }
 
 
+#: A share that a page would write as 0 sq ft.
+TOO_LITTLE_TO_TELL = 0.05
+
+
 def _tools(plan: Json) -> list[Json]:
     """Give each tool its loads; a plan with one tool has all of them together."""
     loads = [_load(f"loads[{n}]", load) for n, load in enumerate(plan["loads"])]
@@ -83,7 +87,7 @@ def _shares(plan: Json) -> list[Json]:
     }
     sums: dict[str, Quantity] = {}
     for share in (plan.get("accounting") or {}).get("shares", ()):
-        if share["fate"] in {"machine", "hand"} or not share["area"]["value"]:
+        if share["fate"] in {"machine", "hand"} or share["area"]["value"] < TOO_LITTLE_TO_TELL:
             continue
         feature = named.get(share.get("feature", ""), "")
         words = FATES.get(share["fate"]) or (
@@ -183,4 +187,16 @@ def _load(key: str, load: Json) -> Json:
 
 def _product(key: str, product: Json) -> Json:
     keys = ("amount", "amount_to_measure", "rate_used", "rate_after_rounding")
-    return {**product, "key": {part: f"{key}.{part}" for part in keys}}
+    return {
+        **product,
+        "key": {part: f"{key}.{part}" for part in keys},
+        "on_measure": _on_measure(product),
+    }
+
+
+def _on_measure(product: Json) -> Quantity | None:
+    """Say the amount in the unit of its measure, where the plan is shown in another one."""
+    amount, measure = product["amount_to_measure"], product.get("measure")
+    if not amount or not measure or amount["unit"] == measure["unit"]:
+        return None
+    return quantity_in(amount).to(measure["unit"])
