@@ -6,6 +6,8 @@ import { swatch } from "../map/hatch.js";
 import { showMaps } from "../map/viewer.js";
 
 const PAUSE_MS = 250;
+const UNREACHED =
+  "The plan below is for what was asked before: the server could not be reached, or you are signed out. Press Plan again to try once more.";
 
 /** Make what a fresh answer needs: maps and samples of their classes. */
 function dress(answer) {
@@ -23,6 +25,10 @@ function dress(answer) {
  */
 function followForm(form, answer) {
   const said = document.querySelector("[data-plan-said]");
+  const say = (words, look) => {
+    said.textContent = words;
+    said.className = look;
+  };
   let waiting = 0;
   let asking = null;
 
@@ -42,11 +48,10 @@ function followForm(form, answer) {
       replaceTankFields(form, page);
       history.replaceState(null, "", address);
       dress(answer);
-      said.textContent = page.querySelector("[data-plan-said]").textContent;
+      say(page.querySelector("[data-plan-said]").textContent, "only-read");
     } catch (problem) {
       if (problem.name === "AbortError") return;
-      said.textContent =
-        "The plan below is for what was asked before: the server could not be reached, or you are signed out. Press Plan to try again.";
+      say(UNREACHED, "notice notice-danger");
     }
     answer.removeAttribute("aria-busy");
   };
