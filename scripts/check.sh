@@ -2,6 +2,9 @@
 # Every checker, the quick ones first. The first complaint stops it.
 set -eu
 BIN=.venv/bin
+aloud_only_if_wrong() {
+  said=$("$@" 2>&1) || { printf '%s\n' "$said"; exit 1; }
+}
 say() { printf '%s\n' "- $*"; }
 
 say "requirements carry hashes and no addresses"
@@ -10,15 +13,14 @@ say "ruff"
 $BIN/ruff format --check --quiet .
 $BIN/ruff check --quiet .
 say "import contracts"
-$BIN/lint-imports >/tmp/imports.$$ || { cat /tmp/imports.$$; exit 1; }
-rm -f /tmp/imports.$$
+aloud_only_if_wrong $BIN/lint-imports
 say "types"
 $BIN/mypy properties planner tests scripts
 say "templates"
 find properties planner -name '*.html' -print0 | xargs -0 $BIN/djade --target-version 5.2 --check
 $BIN/djlint --lint --quiet properties planner
 say "scripts"
-$BIN/oxlint -D correctness -D suspicious static/js tests/js >/dev/null
+aloud_only_if_wrong $BIN/oxlint -D correctness -D suspicious static/js tests/js
 say "spelling"
 $BIN/codespell properties planner static/js static/css tests scripts docs README.md DEVELOPERS.md
 say "migrations and settings"

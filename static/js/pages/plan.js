@@ -65,8 +65,11 @@ function followForm(form, answer) {
 /** Another mix has other products to ask about; what was typed for the same ones stays. */
 function replaceTankFields(form, page) {
   const [now, fresh] = [form, page].map((where) => where.querySelector("[data-tank-fields]"));
-  const names = (where) => [...where.querySelectorAll("[name]")].map((field) => field.name).join();
-  if (now && fresh && names(now) !== names(fresh)) now.replaceChildren(...fresh.childNodes);
+  if (now && fresh && namesIn(now) !== namesIn(fresh)) now.replaceChildren(...fresh.childNodes);
+}
+
+function namesIn(part) {
+  return [...part.querySelectorAll("[name]")].map((field) => field.name).join();
 }
 
 const answer = document.querySelector("[data-plan-answer]") ?? document;
