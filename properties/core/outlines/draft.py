@@ -23,6 +23,8 @@ class Draft:
     slope: Quantity | None = None
     by_hand_only: bool = False
     gate: Quantity | None = None
+    position_error: Quantity | None = None
+    measured_by: str | None = None
     faults: list[Refused] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
 

@@ -14,7 +14,8 @@ class Shape:
     """One thing that was drawn, cleaned: where it is, in degrees, and what it is.
 
     ``downwind_setback`` is kept on the side the wind comes from. ``by_hand_only`` and
-    ``gate``, the width of the narrowest way in, belong to turf.
+    ``gate``, the width of the narrowest way in, belong to turf. ``position_error`` is the
+    standard deviation of a corner along either axis, ``measured_by`` how it was measured.
     """
 
     ref: str
@@ -26,6 +27,8 @@ class Shape:
     downwind_setback: Quantity | None = None
     by_hand_only: bool = False
     gate: Quantity | None = None
+    position_error: Quantity | None = None
+    measured_by: str | None = None
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""The members of a drawn feature beside its outline: id, kind, name, distances, what turf has."""
+"""The members of a drawn feature beside its outline: id, kind, name, distances and the rest."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -6,6 +6,7 @@ from typing import Any
 from properties.core.errors import Refused
 from properties.core.features import Role, kind_named
 from properties.core.outlines.draft import Draft
+from properties.core.outlines.placement import read_placement
 from properties.core.outlines.turf import read_turf_members
 from properties.core.units import Dimension, Quantity
 
@@ -126,6 +127,7 @@ def _read_properties(draft: Draft, properties: dict[str, Any]) -> None:
     _check_setback(draft, "setback", draft.setback)
     _check_setback(draft, "downwind_setback", draft.downwind_setback)
     read_turf_members(draft, properties)
+    read_placement(draft, properties)
 
 
 def _check_setback(draft: Draft, word: str, setback: Quantity | None) -> None:

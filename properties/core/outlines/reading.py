@@ -136,6 +136,8 @@ def _clean_all(placed: Sequence[tuple[Draft, Outline]]) -> tuple[Shape, ...]:
                     downwind_setback=draft.downwind_setback,
                     by_hand_only=draft.by_hand_only,
                     gate=draft.gate,
+                    position_error=draft.position_error,
+                    measured_by=draft.measured_by,
                 )
             )
     return tuple(shapes)

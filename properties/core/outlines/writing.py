@@ -49,12 +49,15 @@ def _feature(shape: Shape) -> geojson.Feature:
         "downwind_setback": shape.downwind_setback,
         "slope": shape.slope,
         "gate": shape.gate,
+        "position_error": shape.position_error,
     }
     for word, quantity in told.items():
         if quantity is not None:
             properties[word] = quantity.to_the_last_digit
     if shape.by_hand_only:
         properties["only"] = BY_HAND
+    if shape.measured_by is not None:
+        properties["measured_by"] = shape.measured_by
     drawn = shapely.geometry.mapping(shape.geometry)
     outline = getattr(geojson, drawn["type"])(drawn["coordinates"], precision=_EVERY_DECIMAL)
     return geojson.Feature(id=shape.ref, properties=properties, geometry=outline)
