@@ -57,13 +57,15 @@ class Ground:
     """The areas of a plan, and what they follow from.
 
     With two tools ``kept_from`` and the zones of the treatment are those of the tool
-    that may come nearer; ``tools`` has each tool's own.
+    that may come nearer; ``tools`` has each tool's own. ``fits`` is where the machine's
+    swath fits.
     """
 
     drawing: Drawing
     kept_from: tuple[KeptFrom, ...]
     treatment: Treatment
     under_obstacles_m2: tuple[float, ...]
+    fits: Area
     machine_area_m2: float
     hand_pieces_m2: tuple[float, ...]
     hand_area_m2: float
@@ -140,6 +142,7 @@ def _measured(
         kept_from,
         treatment,
         under_obstacles_m2=_under_obstacles_m2(drawing, treatment),
+        fits=shares.fits,
         machine_area_m2=area_of(shares.fits),
         hand_pieces_m2=tuple(area_of(piece) for piece in shapely.get_parts(shares.hand)),
         hand_area_m2=area_of(shares.hand),

@@ -32,6 +32,21 @@ _METHODS = {
 
 
 @dataclass(frozen=True)
+class Driving:
+    """How a machine is driven: how often round the edge before the lanes, and how fast.
+
+    ``speed`` and ``turn_time``, what each turn takes, are None where nobody knows.
+    """
+
+    headlands: int = 1
+    speed: Quantity | None = None
+    turn_time: Quantity | None = None
+
+
+USUAL_DRIVING = Driving()
+
+
+@dataclass(frozen=True)
 class Machine:
     """One sprayer with its swath, its tanks in the order they are filled, its output.
 
@@ -43,6 +58,7 @@ class Machine:
     tanks: tuple[Quantity, ...]
     calibration: MeasuredCourse | StatedOutput
     width: Quantity | None = None
+    driving: Driving = USUAL_DRIVING
 
     @property
     def goes_anywhere(self) -> bool:

@@ -11,6 +11,7 @@ from planner.core.calibration import Output, output_of
 from planner.core.ground import Ground, ToolGround
 from planner.core.loads import tank_fills
 from planner.core.machines import Machine
+from planner.core.passes import Drive, drive_of
 from planner.core.portions import Load, Total, load_of, total_of
 from planner.core.products import Product
 from planner.core.rates import finished_spray_l
@@ -23,7 +24,7 @@ class Part:
     """What one tool sprays. Its loads are numbered on from those of the tool before.
 
     ``slope_factor`` is ground per area that a label's rate meets: 1 unless rates meet
-    the map.
+    the map. ``drive`` is None for a tool that is not driven in passes.
     """
 
     tool: Tool
@@ -34,6 +35,7 @@ class Part:
     carrier_l: float
     totals: tuple[Total, ...]
     loads: tuple[Load, ...]
+    drive: Drive | None
 
     @property
     def area_m2(self) -> float:
@@ -98,7 +100,8 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
             total_of(product, loads, area_m2=own.area_m2 / factor, spray_l=carrier_l)
             for product in request.products
         )
-        parts.append(Part(tool, sprayer, own, output, factor, carrier_l, totals, loads))
+        drive = drive_of(sprayer, ground.fits, wanted=request.passes)
+        parts.append(Part(tool, sprayer, own, output, factor, carrier_l, totals, loads, drive))
     return tuple(parts)
 
 

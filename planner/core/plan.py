@@ -14,6 +14,7 @@ from planner.core.ground import Rules, ground_of
 from planner.core.ground_checks import ground_findings
 from planner.core.mixing import mixing_order
 from planner.core.parts import Part, parts_of, totals_of
+from planner.core.passes import pass_findings
 from planner.core.planned import Planned
 from planner.core.products import Product, label_findings
 from planner.core.request import PlanRequest, read_request, read_request_text
@@ -183,6 +184,7 @@ def _findings(planned: Planned) -> Findings:
         found += _of_each(parts, partial(_label_findings, product, shown))
         found += _of_each(parts, partial(_measure_findings, request, position))
     found += _of_each(parts, partial(_load_findings, shown))
+    found += _of_each(parts, lambda part: pass_findings(part.drive, shown=shown))
     found += weather_findings(
         request.weather,
         request.products,

@@ -23,6 +23,7 @@ class Shown:
     """
 
     length: str
+    speed: str
     area: str
     spray: str
     liquid: str
@@ -69,6 +70,7 @@ class Shown:
 SHOWN = {
     Units.US: Shown(
         length="ft",
+        speed="ft/s",
         area="sq ft",
         spray="gal",
         liquid="fl oz",
@@ -78,6 +80,7 @@ SHOWN = {
     ),
     Units.METRIC: Shown(
         length="m",
+        speed="m/s",
         area="m2",
         spray="L",
         liquid="mL",
@@ -86,6 +89,9 @@ SHOWN = {
         small_in_volume=1000,
     ),
 }
+
+#: What the time of a job is shown in.
+TIME_UNIT = "min"
 
 SIGNIFICANT_DIGITS = 4
 #: A sentence with more names than this is no longer read.

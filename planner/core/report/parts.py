@@ -7,6 +7,7 @@ from planner.core.cross_use import Crossed, CrossUse, cross_uses
 from planner.core.parts import Part
 from planner.core.planned import Planned
 from planner.core.report.areas import geometry_as_json, zones_as_json
+from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json, quantity, range_of, rate_of
 from planner.core.report.tanks import load_as_json, output_as_json, total_as_json
 from planner.core.request import PlanRequest, RateMeets
@@ -124,6 +125,7 @@ def _part(part: Part, planned: Planned, shown: Shown) -> Json:
         "loads": loads_as_json([part], shown),
         "no_spray": _no_spray(part, frame, shown),
         "barred": [_barred(barred) for barred in part.ground.barred],
+        **passes_as_json(part, frame, shown),
     }
 
 

@@ -9,6 +9,7 @@ from planner.core.plan import Plan
 from planner.core.report.accounting import accounting_as_json
 from planner.core.report.areas import areas_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
+from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json, quantity
 from planner.core.report.surplus import surplus_as_json
 from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
@@ -52,6 +53,7 @@ def plan_as_json(plan: Plan) -> Json:
         "accounting": accounting_as_json(plan.ground, shown),
         "rate_meets": plan.request.rate_meets.value,
         **rate_area_as_json(plan.parts, plan.request, shown),
+        **passes_as_json(plan.parts[0], plan.ground.treatment.frame, shown),
         **two_tools_as_json(plan, shown),
         **surplus_as_json(plan.surplus, shown),
         "warnings": [_finding(finding) for finding in plan.warnings],

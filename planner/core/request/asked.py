@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from planner.core.machines import Machine
 from planner.core.measures import Measures
+from planner.core.placing import UNPLACED, Placing
 from planner.core.products import Product
 from planner.core.setback_rules import SetbackRule
 from planner.core.shown import SHOWN, Shown, Units
@@ -31,7 +32,8 @@ class PlanRequest:
     ``setback_defaults`` are distances by kind of feature, for features whose
     distance neither a person, a label nor a rule gives. A request that brings them,
     even if empty, is complete: nobody else's defaults are added. None brings none.
-    ``on`` is the day of the work, which rules with dates need.
+    ``on`` is the day of the work, which rules with dates need. ``passes`` is None where
+    nobody said whether they are wanted.
     """
 
     drawing: Drawing
@@ -47,6 +49,8 @@ class PlanRequest:
     hand_tool: Machine | None = None
     rate_meets: RateMeets = RateMeets.SURFACE
     tank_now: TankNow | None = None
+    passes: bool | None = None
+    placing: Placing = UNPLACED
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:

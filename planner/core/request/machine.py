@@ -4,10 +4,12 @@ from collections.abc import Sequence
 
 from planner.core.calibration import RUNS_NEEDED, MeasuredCourse, StatedOutput
 from planner.core.machines import Machine, MachineKind
+from planner.core.request.driving import KNOWN as DRIVING
+from planner.core.request.driving import read_driving
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("kind", "swath", "tanks", "calibration", "output", "width")
+KNOWN = ("kind", "swath", "tanks", "calibration", "output", "width", *DRIVING)
 KNOWN_OF_CALIBRATION = ("method", "course_length", "volumes_used")
 METHODS = ("measured_course",)
 
@@ -66,9 +68,10 @@ def read_machine(
     tanks = _tanks(members)
     calibration = _calibration(members)
     width = members.quantity("width", Dimension.LENGTH, believable=SWATHS)
+    driving = read_driving(members, kind=kind)
     if kind is None or swath is None or not tanks or calibration is None:
         return None
-    return Machine(MachineKind(kind), swath, tanks, calibration, width)
+    return Machine(MachineKind(kind), swath, tanks, calibration, width, driving)
 
 
 def _tanks(members: Members) -> tuple[Quantity, ...]:

@@ -23,6 +23,10 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     What is mixed already: the tool, the spray and each product in it.
 ``wind_rule``
     How the side the wind comes from is judged, and in which wind to hold.
+``passes``
+    Whether the passes of the machine are wanted.
+``position_errors``, ``better_error``
+    How far corners are out by the way they were measured, and when measured again.
 
 In the mix an item may have a ``formulation``; in a label, besides the range and
 the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
@@ -34,6 +38,7 @@ from planner.core.request.asked import PlanRequest, RateMeets
 from planner.core.request.distances import read_distances
 from planner.core.request.machine import read_machine
 from planner.core.request.mix import read_mix
+from planner.core.request.placing import read_placing
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.rules import read_rules
 from planner.core.request.tank import read_tank_now
@@ -50,7 +55,7 @@ KNOWN = (
     *("property", "machine", "mix", "weather", "units"),
     *("setback_defaults", "setback_defaults_source", "measures"),
     *("setback_rules", "on", "wind_rule", "hand_tool", "rate_meets"),
-    "tank_now",
+    *("tank_now", "passes", "position_errors", "better_error"),
 )
 KNOWN_OF_WEATHER = ("wind_speed", "wind_from")
 KNOWN_OF_MEASURES = ("liquid", "dry")
@@ -109,6 +114,7 @@ def _request(whole: Members) -> PlanRequest | None:
     measures = _measures(whole, units)
     weather, wind_rule = _weather(whole), read_wind_rule(whole)
     defaults, rules = _setback_defaults(whole), read_rules(whole, on=on)
+    placing = read_placing(whole, drawing)
     if drawing is None or machine is None:
         return None
     return PlanRequest(
@@ -125,6 +131,8 @@ def _request(whole: Members) -> PlanRequest | None:
         hand_tool=hand_tool,
         rate_meets=rate_meets,
         tank_now=tank_now,
+        passes=whole.flag("passes") if whole.has("passes") else None,
+        placing=placing,
     )
 
 

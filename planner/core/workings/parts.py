@@ -10,6 +10,7 @@ from planner.core.workings.areas import PARTS_SOURCE
 from planner.core.workings.distances import distance_figures
 from planner.core.workings.loads import SLOPE_SOURCE, load_figures
 from planner.core.workings.output import FINISHED_SPRAY_SOURCE, carrier_figure, output_figures
+from planner.core.workings.passes import pass_figures
 from planner.core.workings.products import product_figures
 from planner.core.workings.terms import Extents, below, summed
 from properties.core.units import Quantity
@@ -83,6 +84,7 @@ def whole_figures(planned: Planned) -> Iterator[Figure]:
     for part in parts:
         yield from load_figures(part, shown=shown, first=first)
         first += len(part.loads)
+    yield from pass_figures(parts[0], shown=shown)
 
 
 def part_figures(planned: Planned) -> Iterator[Figure]:
@@ -126,6 +128,7 @@ def _part(part: Part, planned: Planned) -> Iterator[Figure]:
     extents = extents_of([part], rate_meets=meets, shown=shown)
     yield from product_figures(part.totals, extents, shown=shown)
     yield from load_figures(part, shown=shown)
+    yield from pass_figures(part, shown=shown)
 
 
 def _carrier(planned: Planned) -> Figure:

@@ -18,7 +18,7 @@ ROOT = Path(__file__).parents[3]
 DESCRIPTION = (ROOT / "docs" / "plan-request.md").read_text(encoding="utf-8")
 NAMED = set(re.findall(r"`([^`\n]+)`", DESCRIPTION))
 
-UNUSED = {Dimension.PRESSURE, Dimension.TIME}
+UNUSED = {Dimension.PRESSURE}
 
 
 @pytest.mark.parametrize(

@@ -56,6 +56,8 @@ RICH = asking(
 STATED = asking(machine=with_output("30 L/ha", kind="backpack_sprayer"), mix=[])
 COARSE = asking(mix=[HERBICIDE, ADJUVANT], measures={"liquid": ["1 gal"]})
 NEAT = asking(mix=[HERBICIDE | {"rate": "2 gal/1000 sq ft"}])
+DRIVEN = asking(machine=MACHINE | {"headlands": 2, "speed": "3.5 mph", "turn_time": "0.1 min"})
+ROUNDS = asking(machine=MACHINE | {"headlands": 2, "speed": "5 km/h", "swath": "25 ft"})
 
 PLANS = {
     f"{name}, {units}": plan_as_json(plan_from_json(request | {"units": units}))
@@ -64,6 +66,8 @@ PLANS = {
         "stated": STATED,
         "coarse": COARSE,
         "neat": NEAT,
+        "driven": DRIVEN,
+        "rounds": ROUNDS,
     }.items()
     for units in ("us", "metric")
 }
@@ -120,7 +124,7 @@ def test_the_result_of_the_working_is_the_figure_of_the_plan(
 
 
 #: What is not worked out but told as it was given, or only drawn.
-GIVEN = re.compile(r"label_range|measure$|flukes\[\d+\]\.volume$|left_out|^working")
+GIVEN = re.compile(r"label_range|measure$|passes\.swath$|flukes\[\d+\]\.volume$|left_out|^working")
 
 
 def quantities_in(value: Any, path: str = "") -> list[str]:

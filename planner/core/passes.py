@@ -1,0 +1,128 @@
+"""The passes of a machine over its ground, and what overlaps.
+
+Metres and m², in the plane of the property's frame.
+"""
+
+import math
+from dataclasses import dataclass
+
+import shapely
+
+from planner.core.findings import Finding, Findings
+from planner.core.machines import Machine, MachineKind
+from planner.core.shown import Shown, said
+from properties.core.passes import Passes, plan_passes
+from properties.core.plane import Area
+from properties.core.units import Quantity
+
+#: A larger share of ground sprayed twice is told.
+OVERLAP_TOLD_SHARE = 0.15
+#: Corners of the ground times swaths across it: the work of planning passes goes with this.
+#: So much takes about 50 ms and is done unasked, so much about a second.
+QUICK_WORK = 6_000
+MOST_WORK = 100_000
+#: Wider ground is not driven in one go.
+MOST_SWATHS_ACROSS = 1_000
+
+
+@dataclass(frozen=True)
+class Drive:
+    """The passes of a machine, or why none were planned."""
+
+    passes: Passes | None
+    why_not: str = ""
+
+
+def drive_of(machine: Machine, ground: Area, *, wanted: bool | None) -> Drive | None:
+    """Plan the passes of a machine.
+
+    Parameters
+    ----------
+    machine : Machine
+        The machine. [-]
+    ground : area
+        Where its swath fits. [m]
+    wanted : bool or None
+        Whether passes are asked for, None where nobody said. [-]
+
+    Returns
+    -------
+    Drive or None
+        The passes, or why there are none; None for a tool that is not driven, and where
+        nobody wants them. [m, m², s and degree]
+
+    Raises
+    ------
+    Nothing
+        A request that was read can be planned.
+
+    References
+    ----------
+    See ``plan_passes``.
+    """
+    if wanted is False or machine.kind is not MachineKind.BOOM_SPRAYER:
+        return None
+    why_not = _why_not(ground, machine.swath.si, asked_for=wanted is True)
+    if why_not:
+        return Drive(None, why_not)
+    driving = machine.driving
+    passes = plan_passes(
+        ground,
+        swath_m=machine.swath.si,
+        headlands=driving.headlands,
+        speed_m_per_s=None if driving.speed is None else driving.speed.si,
+        turn_s=0 if driving.turn_time is None else driving.turn_time.si,
+    )
+    return Drive(passes)
+
+
+def _why_not(ground: Area, swath_m: float, *, asked_for: bool) -> str:
+    if ground.is_empty:
+        return "The machine’s swath fits nowhere on this ground."
+    west, south, east, north = ground.bounds
+    across = math.hypot(east - west, north - south) / swath_m
+    work = across * int(shapely.get_num_coordinates(ground))
+    if across > MOST_SWATHS_ACROSS or work > MOST_WORK:
+        return (
+            "The ground is too large or has too many corners for its passes to be planned in one "
+            "go. Plan it in parts."
+        )
+    if work > QUICK_WORK and not asked_for:
+        return "The ground has many corners. Ask for its passes: planning them takes a second."
+    return ""
+
+
+def pass_findings(drive: Drive | None, *, shown: Shown) -> Findings:
+    """Say where passes spray much ground twice.
+
+    Parameters
+    ----------
+    drive : Drive or None
+        The passes of a tool. [m²]
+    shown : Shown
+        The units to say numbers in. [-]
+
+    Returns
+    -------
+    Findings
+        A warning where more than 15 % of the ground is sprayed twice. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    Our own limit.
+    """
+    passes = None if drive is None else drive.passes
+    if passes is None or passes.double_share <= OVERLAP_TOLD_SHARE:
+        return Findings()
+    share = said(Quantity(100 * passes.double_share, "%"), digits=3)
+    message = (
+        f"In these passes {share} of the machine’s ground "
+        f"({said(shown.area_of(passes.double_m2))}) are sprayed twice, which is not in the amounts "
+        "of this plan. Shut the part of the boom that overlaps, or do the narrow ground by hand."
+    )
+    return Findings((Finding("passes_overlap", message),))
