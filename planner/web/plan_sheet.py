@@ -139,6 +139,8 @@ GROUPS = {
         "rate_area",
     ),
     "Every bit of turf": ("accounting",),
+    "The passes": ("passes",),
+    "How far off it may be": ("uncertainty",),
     "Output and finished spray": ("output", "carrier"),
     "Products for the whole job": ("products",),
     "Each load": ("loads",),
