@@ -108,7 +108,7 @@ def test_a_plan_and_a_refused_question_are_readable_by_everybody(
         f"&wind_speed_0={wind}&wind_speed_1=mph&wind_from=W",
         crew,
     )
-    for line in page.locator("summary:visible").all():
+    for line in page.locator("details:not([open]) > summary:visible").element_handles():
         line.click()
 
     _expect_sound_at_both_sizes(page)

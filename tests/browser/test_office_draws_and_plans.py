@@ -57,9 +57,9 @@ def _draw(board: Board) -> None:
 def _plan(page: Page, machine: Machine, mix: Mix) -> None:
     page.get_by_role("link", name="Plan a mix").click()
     page.get_by_label("Machine").select_option(label=str(machine))
-    page.get_by_label("Mix").select_option(label=str(mix))
+    page.get_by_label("Mix", exact=True).select_option(label=str(mix))
     page.get_by_role("textbox", name="Wind now").fill("6")
-    page.get_by_label("Wind comes from").select_option("W")
+    page.get_by_label("Wind comes from").fill("W")
     page.get_by_role("button", name="Plan", exact=True).click()
 
 

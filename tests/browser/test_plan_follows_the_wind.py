@@ -51,6 +51,11 @@ def test_the_shape_and_the_amounts_follow_the_wind(planned: Page) -> None:
     # With the wind unknown the larger distance is kept all round.
     assert float(before or 0) < min(float(from_west or 0), float(_treatable(planned) or 0))
     assert "wind_from=E" in planned.url
+    # The file that is offered and the plan that would be kept are of this wind too.
+    assert "wind_from=E" in str(
+        planned.get_by_role("link", name="This request as a file").get_attribute("href")
+    )
+    assert "wind_from=E" in str(planned.locator(".keep-plan form").get_attribute("action"))
     expect(planned.locator(".map-viewer .ground-treatable").first).to_be_attached()
 
 

@@ -45,6 +45,8 @@ function followForm(form, answer) {
       const fresh = page.querySelector("[data-plan-answer]");
       if (!fresh) throw new Error("no answer");
       answer.replaceChildren(...fresh.childNodes);
+      // What it says and where its buttons lead belongs to the question too.
+      document.querySelector("[data-plan-head]").replaceWith(page.querySelector("[data-plan-head]"));
       replaceTankFields(form, page);
       history.replaceState(null, "", address);
       dress(answer);
