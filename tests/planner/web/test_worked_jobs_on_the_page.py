@@ -5,7 +5,6 @@ The answers were worked out by hand from the job's inputs, and hold within 0.2 %
 Every firm, place, product and label value is invented.
 """
 
-from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
@@ -86,7 +85,7 @@ def _drawn(owner: Person, name: str, collection: Any) -> Property:
     return place
 
 
-def _plan(client: Client, place: Property, question: Mapping[str, object]) -> dict[str, Any]:
+def _plan(client: Client, place: Property, question: dict[str, Any]) -> dict[str, Any]:
     page = client.get(reverse("plan", args=[place.pk]), question)
     assert page.status_code == 200
     plan: dict[str, Any] = page.context["plan"]
@@ -147,7 +146,7 @@ def copperleaf(client: Client, owner: Person) -> Any:
     place = _drawn(owner, "9 Sallow Court", COPPERLEAF["property"])
     (part,) = mix.parts.all()
     client.force_login(owner)
-    tank = {
+    tank: dict[str, Any] = {
         "tank_spray_0": "17.8125",
         "tank_spray_1": "gal",
         f"tank_product_{part.product_id}_0": "9.5",
@@ -155,7 +154,7 @@ def copperleaf(client: Client, owner: Person) -> Any:
     }
 
     def in_wind(wind_from: str, mph: str) -> dict[str, Any]:
-        wind = {"wind_from": wind_from, "wind_speed_0": mph, "wind_speed_1": "mph"}
+        wind: dict[str, Any] = {"wind_from": wind_from, "wind_speed_0": mph, "wind_speed_1": "mph"}
         return _plan(client, place, {"machine": boom.pk, "mix": mix.pk} | wind | tank)
 
     return in_wind
