@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from planner.core.barred import Barred
 from planner.core.distances import KeptFrom
@@ -15,7 +16,7 @@ from planner.core.request import PlanRequest
 from planner.core.sharing import Reach, Shares, reach_of, shared_alone, shared_by_two
 from planner.core.tools import Tool
 from properties.core.features import Role
-from properties.core.free_ground import site_of
+from properties.core.free_ground import Site, site_of
 from properties.core.outlines import Drawing, Shape
 from properties.core.plane import Area, cut, polygons_of
 from properties.core.setbacks import Claim
@@ -58,10 +59,11 @@ class Ground:
 
     With two tools ``kept_from`` and the zones of the treatment are those of the tool
     that may come nearer; ``tools`` has each tool's own. ``fits`` is where the machine's
-    swath fits.
+    swath fits, ``plane`` every shape in metres by its ref.
     """
 
     drawing: Drawing
+    plane: Mapping[str, BaseGeometry]
     kept_from: tuple[KeptFrom, ...]
     treatment: Treatment
     under_obstacles_m2: tuple[float, ...]
@@ -126,11 +128,11 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
         zones=zones,
         left_out=left_out,
     )
-    return _measured(request.drawing, treatment, kept_from, reaches, shares)
+    return _measured(site, treatment, kept_from, reaches, shares)
 
 
 def _measured(
-    drawing: Drawing,
+    site: Site,
     treatment: Treatment,
     kept_from: tuple[KeptFrom, ...],
     reaches: Sequence[Reach],
@@ -138,10 +140,11 @@ def _measured(
 ) -> Ground:
     area_of = treatment.area_of
     return Ground(
-        drawing,
+        site.drawing,
+        site.plane,
         kept_from,
         treatment,
-        under_obstacles_m2=_under_obstacles_m2(drawing, treatment),
+        under_obstacles_m2=_under_obstacles_m2(site.drawing, treatment),
         fits=shares.fits,
         machine_area_m2=area_of(shares.fits),
         hand_pieces_m2=tuple(area_of(piece) for piece in shapely.get_parts(shares.hand)),

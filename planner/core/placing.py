@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from properties.core.outlines import Shape
+from properties.core.outlines import Drawing, Shape
 from properties.core.units import Quantity
 
 
@@ -22,6 +22,11 @@ class Placing:
         if shape.position_error is not None or shape.measured_by is None:
             return shape.position_error
         return self.errors.get(shape.measured_by)
+
+    def sigmas_m(self, drawing: Drawing) -> dict[str, float]:
+        """The error of each shape of a drawing whose error is known, by its ref."""
+        errors = {shape.ref: self.error_of(shape) for shape in drawing.shapes}
+        return {ref: error.si for ref, error in errors.items() if error is not None}
 
 
 UNPLACED = Placing()

@@ -21,8 +21,9 @@ from planner.core.request import PlanRequest, read_request, read_request_text
 from planner.core.shown import Shown
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
+from planner.core.uncertainty import ErrorBar, error_bar
 from planner.core.weather import HOLDS, weather_findings
-from planner.core.workings import surplus_figures, workings_of
+from planner.core.workings import surplus_figures, uncertainty_figures, workings_of
 from properties.core.working import Figure
 
 NO_RULES = Rules()
@@ -34,6 +35,7 @@ class Plan(Planned):
 
     findings: Findings
     surplus: Surplus | None
+    error_bar: ErrorBar
     working: tuple[Figure, ...]
 
     @property
@@ -81,6 +83,7 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
     surplus = _surplus(planned, findings)
     if surplus is not None:
         findings += surplus_findings(surplus, shown=planned.shown)
+    bar = error_bar(planned.ground, planned.parts, request.placing)
     return Plan(
         request,
         planned.ground,
@@ -89,7 +92,12 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
         planned.totals,
         findings=findings,
         surplus=surplus,
-        working=(*workings_of(planned), *surplus_figures(surplus, shown=planned.shown)),
+        error_bar=bar,
+        working=(
+            *workings_of(planned),
+            *surplus_figures(surplus, shown=planned.shown),
+            *uncertainty_figures(bar.uncertainty, planned, shown=planned.shown),
+        ),
     )
 
 

@@ -13,6 +13,7 @@ from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json, quantity
 from planner.core.report.surplus import surplus_as_json
 from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
+from planner.core.report.uncertainty import uncertainty_as_json
 from planner.core.report.wind import wind_as_json
 from properties.core.working import Figure
 
@@ -56,6 +57,7 @@ def plan_as_json(plan: Plan) -> Json:
         **passes_as_json(plan.parts[0], plan.ground.treatment.frame, shown),
         **two_tools_as_json(plan, shown),
         **surplus_as_json(plan.surplus, shown),
+        **uncertainty_as_json(plan, shown),
         "warnings": [_finding(finding) for finding in plan.warnings],
         "refusals": [_finding(finding) for finding in plan.refusals],
         "notes": _notes(plan.ground),

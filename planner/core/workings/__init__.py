@@ -13,9 +13,10 @@ from planner.core.workings.areas import area_figures
 from planner.core.workings.distances import distance_figures
 from planner.core.workings.mixed import cross_figures, surplus_figures
 from planner.core.workings.parts import part_figures, whole_figures
+from planner.core.workings.uncertainty import uncertainty_figures
 from properties.core.working import Figure
 
-__all__ = ["surplus_figures", "workings_of"]
+__all__ = ["surplus_figures", "uncertainty_figures", "workings_of"]
 
 
 def workings_of(planned: Planned) -> tuple[Figure, ...]:

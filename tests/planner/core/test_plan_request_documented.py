@@ -12,7 +12,9 @@ from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from planner.core.request import label, machine, mix, whole
 from properties.core.features import KINDS
+from properties.core.outlines.placement import MEASURED_BY
 from properties.core.units import WORDS, Dimension
+from tests.planner.core.asking import LAWN, asking, place
 
 ROOT = Path(__file__).parents[3]
 DESCRIPTION = (ROOT / "docs" / "plan-request.md").read_text(encoding="utf-8")
@@ -31,6 +33,7 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(mix.KNOWN, id="mix"),
         pytest.param(label.KNOWN, id="label"),
         pytest.param(tuple(MachineKind), id="kinds of machine"),
+        pytest.param(MEASURED_BY, id="ways of measuring"),
         pytest.param(tuple(FORMULATIONS), id="formulations"),
         pytest.param(tuple(KINDS), id="kinds of shape"),
         pytest.param(
@@ -60,3 +63,20 @@ def test_the_example_of_the_description_is_a_plan_without_refusals() -> None:
 
     assert plan["refusals"] == []
     assert set(plan) <= NAMED
+
+
+def members_in(value: object) -> set[str]:
+    if isinstance(value, list):
+        return set().union(*map(members_in, value))
+    if not isinstance(value, dict) or {"value", "type"} & set(value):
+        return set()
+    return set(value).union(*map(members_in, value.values()))
+
+
+def test_every_member_of_the_passes_and_of_the_error_bar_is_described() -> None:
+    lawn = LAWN | {"properties": {"kind": "turf", "position_error": "1 ft"}}
+
+    plan = plan_as_json(plan_from_json(asking(property=place(lawn), better_error="0.5 ft")))
+
+    assert members_in([plan["passes"], plan["uncertainty"]]) - {"name"} <= NAMED
+    assert {"passes_unknown", "uncertainty_unknown"} <= NAMED

@@ -63,9 +63,20 @@ RICH = {
 SHORT = RICH | {"tank_now": TANK | {"spray": "0.5 gal", "tool": "hand_tool"}}
 NO_WIND = RICH | {"weather": {}}
 
+PLACED = QUILLBROOK | {
+    "property": place(
+        *(
+            feature | {"properties": feature["properties"] | {"position_error": "1 ft"}}
+            for feature in QUILLBROOK["property"]["features"]
+        )
+    ),
+    "better_error": "3 in",
+}
+
 PLANS = {
     f"{name}, {units}": plan_as_json(plan_from_json(request | {"units": units}))
     for name, request in {
+        "placed": PLACED,
         "rich": RICH,
         "short": SHORT,
         "no wind": NO_WIND,
@@ -84,7 +95,7 @@ WORKING = [
 
 #: What is not worked out but told as it was given, or only drawn.
 GIVEN = re.compile(
-    r"label_range|measure$|left_out|passes\.swath$|^working|^wind\.|spray_in_tank|in_tank$"
+    r"label_range|measure$|left_out|passes\.swath$|remeasure\.error$|^working|^wind\.|spray_in_tank|in_tank$"
 )
 
 
