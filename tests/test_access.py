@@ -31,6 +31,7 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "new_rule": (OFFICE, None),
     "edit_rule": (OFFICE, "rule"),
     "edit_wind_rule": (OFFICE, None),
+    "edit_position_error": (OFFICE, "placing"),
     "firm": (OWNER, None),
     "edit_firm": (OWNER, None),
     "new_person": (OWNER, None),
@@ -94,6 +95,7 @@ def rows(
         "kept_plan": kept_plan.pk,
         "crew": crew.pk,
         "rule": rule.pk,
+        "placing": place.firm.position_errors.all()[0].pk,
     }
 
 

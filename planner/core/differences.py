@@ -14,7 +14,7 @@ Path = tuple[str, ...]
 
 #: Members of a request that the person asked for, or that only name where a value is from.
 _NOT_COMPARED = {"property", "units", "weather", "on", "setback_defaults_source"}
-_RULES = {"setback_defaults", "setback_rules", "wind_rule"}
+_RULES = {"setback_defaults", "setback_rules", "wind_rule", "position_errors"}
 
 
 class Part(StrEnum):

@@ -22,6 +22,10 @@ class Machine(models.Model):
     kind = models.CharField(max_length=30, choices=KINDS)
     swath: "models.Field[Quantity, Quantity]" = QuantityField()
     width: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
+    speed: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
+    headlands = models.PositiveSmallIntegerField(
+        default=1, choices=[(0, "none"), (1, "once"), (2, "twice")]
+    )
     set_up_note = models.CharField(max_length=300, blank=True)
 
     class Meta:

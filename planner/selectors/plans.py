@@ -17,7 +17,7 @@ from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule, WindRule
 from properties.selectors.outlines import drawing_of
-from properties.selectors.rules import setback_rules_on, wind_rule_of
+from properties.selectors.rules import position_errors_of, setback_rules_on, wind_rule_of
 
 
 @dataclass(frozen=True)
@@ -55,6 +55,9 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
         "setback_defaults": {},
         "wind_rule": _wind_rule(wind_rule_of(firm)),
+        "position_errors": {
+            row.measured_by: row.error.to_the_last_digit for row in position_errors_of(person)
+        },
     }
     if asked.hand_tool is not None:
         request["hand_tool"] = _tool("hand_tool", asked.hand_tool)
@@ -78,8 +81,11 @@ def _tool(field: str, machine: Machine) -> dict[str, Any]:
             f"{machine} has no calibration at its present swath.",
             "Calibrate it with water over a measured course first.",
         )
-    width = {} if machine.width is None else {"width": machine.width.to_the_last_digit}
-    return width | {
+    told = ((name, getattr(machine, name)) for name in ("width", "speed"))
+    optional = {name: quantity.to_the_last_digit for name, quantity in told if quantity}
+    if machine.kind == "boom_sprayer":
+        optional["headlands"] = machine.headlands
+    return optional | {
         "kind": machine.kind,
         "swath": machine.swath.to_the_last_digit,
         "tanks": [tank.capacity.to_the_last_digit for tank in machine.tanks.all()],

@@ -37,6 +37,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
             "collection": request["property"],
             "treatable": plan["treatable"],
             "no_spray": plan["no_spray"],
+            "passes": _passes(plan),
             "hand": next((part["shape"] for part in plan.get("parts", ())[1:]), None),
         }
         | layers(person, place),
@@ -55,6 +56,12 @@ FATES = {
 
 #: A share that a page would write as 0 sq ft.
 TOO_LITTLE_TO_TELL = 0.05
+
+
+def _passes(plan: Json) -> list[Json]:
+    """List the lines that a machine is driven along, rounds first."""
+    passes = plan.get("passes") or {}
+    return [passes[name] for name in ("rings", "lines") if passes.get(name)]
 
 
 def _tools(plan: Json) -> list[Json]:

@@ -113,6 +113,8 @@ def shown_value(quantity: Quantity) -> str:
     """
     if quantity.unit == "sq ft" and abs(quantity.value) >= 1:
         return f"{quantity.value:,.0f}"
+    if quantity.unit == "deg":
+        return shown_number(round(quantity.value, 1))
     return shown_number(quantity.value)
 
 

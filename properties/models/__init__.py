@@ -1,6 +1,6 @@
 """Rows of places: what is where, and whose it is."""
 
-from properties.models.firm import Firm, SetbackRule, TileLayer, WindRule
+from properties.models.firm import Firm, PositionError, SetbackRule, TileLayer, WindRule
 from properties.models.outlines import Outline, Revision
 from properties.models.people import Person
 from properties.models.places import Customer, Picture, Property
@@ -11,6 +11,7 @@ __all__ = [
     "Outline",
     "Person",
     "Picture",
+    "PositionError",
     "Property",
     "Revision",
     "SetbackRule",

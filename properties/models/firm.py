@@ -93,6 +93,37 @@ class WindRule(models.Model):
         return f"wind rule of {self.firm}"
 
 
+MEASURED_BY = [
+    ("imagery", "Drawn on a picture from above"),
+    ("walked", "Walked with a telephone"),
+    ("tape", "Measured by tape or wheel"),
+]
+
+
+class PositionError(models.Model):
+    """How far a corner may be out, by how it was measured, in the eyes of a firm."""
+
+    firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="position_errors")
+    measured_by = models.CharField(max_length=10, choices=MEASURED_BY)
+    error: "models.Field[Quantity, Quantity]" = QuantityField()
+    source = models.CharField(max_length=300)
+    checked_by = models.ForeignKey(
+        "properties.Person", on_delete=models.SET_NULL, null=True, blank=True
+    )
+    checked_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["measured_by"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["firm", "measured_by"], name="position_error_once_a_way"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.get_measured_by_display()}: {self.error}"
+
+
 class TileLayer(models.Model):
     """A tiled map that a firm has the right to use, shown under its drawings."""
 

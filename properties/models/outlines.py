@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.models.fields import GeometryField, QuantityField
+from properties.models.firm import MEASURED_BY
 from properties.models.people import Person
 from properties.models.places import Property
 
@@ -48,6 +49,10 @@ class Outline(models.Model):
     )
     gate: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
     by_hand_only = models.BooleanField(default=False)
+    position_error: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
+    measured_by = models.CharField(max_length=10, choices=MEASURED_BY, blank=True)
     geometry: "models.Field[BaseGeometry, BaseGeometry]" = GeometryField()
     west = models.FloatField(db_index=True)
     south = models.FloatField(db_index=True)

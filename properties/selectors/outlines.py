@@ -35,4 +35,6 @@ def shape_of(row: Outline) -> Shape:
         downwind_setback=row.downwind_setback,
         by_hand_only=row.by_hand_only,
         gate=row.gate,
+        position_error=row.position_error,
+        measured_by=row.measured_by or None,
     )

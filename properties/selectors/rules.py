@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import Q, QuerySet
 
 from properties.core.setbacks import Claim
-from properties.models import Firm, Person, SetbackRule, WindRule
+from properties.models import Firm, Person, PositionError, SetbackRule, WindRule
 
 
 def setback_rules_of(person: Person) -> QuerySet[SetbackRule]:
@@ -37,6 +37,11 @@ def default_claims_on(firm: Firm, day: date) -> dict[str, Claim]:
 def wind_rule_of(firm: Firm) -> WindRule:
     """Find how a firm lets the wind move the edge."""
     return WindRule.objects.get(firm=firm)
+
+
+def position_errors_of(person: Person) -> QuerySet[PositionError]:
+    """List how far a corner may be out, by how it was measured."""
+    return PositionError.objects.filter(firm=person.firm_id).select_related("checked_by")
 
 
 def example_setbacks() -> dict[str, dict[str, Any]]:

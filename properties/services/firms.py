@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 
 from properties.core.units import Quantity, parse_quantity
-from properties.models import Firm, Person, SetbackRule, TileLayer, WindRule
+from properties.models import Firm, Person, PositionError, SetbackRule, TileLayer, WindRule
 from properties.selectors.rules import example_setbacks
 
 
@@ -16,6 +16,7 @@ def found_firm(*, name: str, units: str, at: datetime) -> Firm:
     firm.full_clean()
     firm.save()
     _start_wind_rule(firm)
+    _start_position_errors(firm)
     for kind, example in example_setbacks().items():
         rule = SetbackRule(
             firm=firm,
@@ -41,6 +42,36 @@ def _start_wind_rule(firm: Firm) -> None:
     )
     rule.full_clean()
     rule.save()
+
+
+#: Examples to be checked: nobody's corner is out by a law of nature.
+EXAMPLE_POSITION_ERRORS = {
+    "imagery": (Quantity(2.0, "ft"), "common practice for a sharp picture; more under trees"),
+    "walked": (Quantity(15.0, "ft"), "field guides put a telephone at 3 to 15 m"),
+    "tape": (Quantity(0.3, "ft"), "common practice with a tape on turf"),
+}
+
+
+def _start_position_errors(firm: Firm) -> None:
+    """Give a firm cautious errors of position to check."""
+    for measured_by, (error, source) in EXAMPLE_POSITION_ERRORS.items():
+        row = PositionError(
+            firm=firm,
+            measured_by=measured_by,
+            error=error,
+            source=f"Example, to be checked locally: {source}",
+        )
+        row.full_clean()
+        row.save()
+
+
+@transaction.atomic
+def set_position_error(*, person: Person, row: PositionError, at: datetime) -> PositionError:
+    """Keep an error of position; whoever sets it has checked it."""
+    row.checked_by, row.checked_on = person, at.date()
+    row.full_clean()
+    row.save()
+    return row
 
 
 @transaction.atomic

@@ -93,6 +93,8 @@ def _row(place: Property, shape: Shape, position: int, number: int) -> Outline:
         downwind_setback=shape.downwind_setback,
         by_hand_only=shape.by_hand_only,
         gate=shape.gate,
+        position_error=shape.position_error,
+        measured_by=shape.measured_by or "",
         geometry=shape.geometry,
         west=west,
         south=south,
@@ -111,6 +113,8 @@ FACTS = (
     "downwind_setback",
     "by_hand_only",
     "gate",
+    "position_error",
+    "measured_by",
     "position",
 )
 

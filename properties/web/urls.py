@@ -19,6 +19,7 @@ urlpatterns = [
     path("rules/", firm.rules, name="rules"),
     path("rules/new/", firm.edit_rule, name="new_rule"),
     path("rules/wind/", firm.edit_wind_rule, name="edit_wind_rule"),
+    path("rules/placing/<int:pk>/", firm.edit_position_error, name="edit_position_error"),
     path("rules/<int:pk>/", firm.edit_rule, name="edit_rule"),
     path("firm/", firm.firm, name="firm"),
     path("firm/facts/", firm.edit_firm, name="edit_firm"),

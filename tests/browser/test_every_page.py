@@ -40,7 +40,10 @@ def rows(
         "kept_plan": kept_plan,
         "crew": crew,
     }
-    return {name: row.pk for name, row in named.items()} | {"rule": rule.pk}
+    return {name: row.pk for name, row in named.items()} | {
+        "rule": rule.pk,
+        "placing": place.firm.position_errors.all()[0].pk,
+    }
 
 
 def _faults(page: Page) -> list[str]:

@@ -46,3 +46,8 @@ test("a rise without a run is kept as it is, and neither is no slope", () => {
   assert.deepEqual(riseOverRun("2 ft", ""), { rise: "2 ft", run: "" });
   assert.equal(riseOverRun("", ""), "");
 });
+
+test("how a shape was measured stands in its summary", () => {
+  assert.equal(rareWords({ measured_by: "tape", gate: "4 ft" }), "gate 4 ft, by tape");
+  assert.equal(rareWords({ measured_by: "" }), "");
+});

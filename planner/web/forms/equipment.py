@@ -9,6 +9,7 @@ from properties.core.errors import Refused
 from properties.core.units import Quantity, parse_quantity
 from properties.web.forms.quantities import (
     LENGTHS,
+    SPEEDS,
     VOLUMES,
     PositiveQuantityField,
 )
@@ -34,10 +35,17 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
         help_text="With the boom folded. A narrower gate keeps it out.",
     )
 
+    speed = PositiveQuantityField(
+        units=SPEEDS,
+        label="Working speed",
+        required=False,
+        help_text="From it the driving time of a lawn is worked out.",
+    )
+
     class Meta:
         model = Machine
-        fields = ["name", "kind", "swath", "width", "set_up_note"]
-        labels = {"set_up_note": "Set-up"}
+        fields = ["name", "kind", "swath", "width", "speed", "headlands", "set_up_note"]
+        labels = {"headlands": "Rounds along the edge before the lanes", "set_up_note": "Set-up"}
         help_texts = {"set_up_note": "Tips, pressure, speed: what a calibration belongs to."}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -57,6 +65,8 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
                 "kind",
                 "swath",
                 "width",
+                "speed",
+                "headlands",
                 *(f"tank_{n + 1}" for n in range(MOST_TANKS)),
                 "set_up_note",
             ]

@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 from django import forms
 
 from properties.core.units import Quantity
-from properties.models import Firm, Person, SetbackRule, TileLayer, WindRule
+from properties.models import Firm, Person, PositionError, SetbackRule, TileLayer, WindRule
 from properties.models.firm import UnitSystem
 from properties.web.forms.quantities import (
     LENGTHS,
@@ -128,6 +128,22 @@ class WindRuleForm(forms.ModelForm):  # type: ignore[type-arg]
         if low is not None and high is not None and low.si >= high.si:
             self.add_error("calm_below", f"This leaves no wind to work in below {high}.")
         return typed
+
+
+class PositionErrorForm(forms.ModelForm):  # type: ignore[type-arg]
+    """How far a corner may be out when it was measured in one way."""
+
+    error = PositiveQuantityField(
+        units=LENGTHS,
+        label="How far a corner may be out",
+        help_text="One standard deviation, north to south or east to west: two of three corners "
+        "lie within it.",
+    )
+
+    class Meta:
+        model = PositionError
+        fields = ["error", "source"]
+        labels = {"source": "Where this comes from"}
 
 
 class TileLayerForm(forms.ModelForm):  # type: ignore[type-arg]

@@ -13,8 +13,19 @@ from properties.core.powers import Power
 from properties.models import Person, SetbackRule
 from properties.selectors.people import people_of
 from properties.selectors.places import tile_layers_of
-from properties.selectors.rules import setback_rules_of, setback_rules_on, wind_rule_of
-from properties.services.firms import add_tile_layer, change_firm, set_rule, set_wind_rule
+from properties.selectors.rules import (
+    position_errors_of,
+    setback_rules_of,
+    setback_rules_on,
+    wind_rule_of,
+)
+from properties.services.firms import (
+    add_tile_layer,
+    change_firm,
+    set_position_error,
+    set_rule,
+    set_wind_rule,
+)
 from properties.services.people import add_person, change_own_facts, change_person
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.forms.firm import (
@@ -22,6 +33,7 @@ from properties.web.forms.firm import (
     NewPersonForm,
     OwnFactsForm,
     PersonForm,
+    PositionErrorForm,
     SetbackRuleForm,
     TileLayerForm,
     WindRuleForm,
@@ -38,6 +50,7 @@ def rules(request: PersonRequest) -> HttpResponse:
         "rules": setback_rules_of(request.user),
         "holding": {rule.pk for rule in setback_rules_on(request.user.firm, today)},
         "wind": wind_rule_of(request.user.firm),
+        "position_errors": position_errors_of(request.user),
     }
     return render(request, "properties/rules.html", context)
 
@@ -82,6 +95,26 @@ def edit_wind_rule(request: PersonRequest) -> HttpResponse:
         messages.success(request, "The rule of wind is kept, with you as the one who checked it.")
         return redirect("rules")
     return _form_page(request, form, title="Rule of wind", back="rules")
+
+
+@require_http_methods(["GET", "POST"])
+@with_power(Power.KEEP_RULES)
+def edit_position_error(request: PersonRequest, pk: int) -> HttpResponse:
+    """Change how far a corner may be out when it was measured in one way."""
+    row = get_object_or_404(position_errors_of(request.user), pk=pk)
+    form = PositionErrorForm(request.POST or None, instance=row)
+    if form.is_valid() and (
+        keep(
+            form,
+            lambda: set_position_error(
+                person=request.user, row=form.save(commit=False), at=timezone.now()
+            ),
+        )
+        is not None
+    ):
+        messages.success(request, "The error is kept, with you as the one who checked it.")
+        return redirect("rules")
+    return _form_page(request, form, title=row.get_measured_by_display(), back="rules")
 
 
 @require_safe

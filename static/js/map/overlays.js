@@ -19,7 +19,7 @@ export class Overlays {
    * Show treatable ground, the part of it that is done by hand, and no-spray zones; null
    * takes them away.
    *
-   * @param {{treatable?: object, hand?: object, no_spray?: object}|null} measured
+   * @param {{treatable?: object, hand?: object, passes?: object[], no_spray?: object}|null} measured
    */
   showGround(measured) {
     this.#ground.clearLayers();
@@ -28,6 +28,9 @@ export class Overlays {
     this.#map.getContainer().classList.toggle("has-treatable", shown);
     if (shown) this.#ground.addLayer(L.geoJSON(treatable, styleOf("treatable")));
     if (measured?.hand) this.#ground.addLayer(L.geoJSON(measured.hand, styleOf("hand")));
+    for (const lines of measured?.passes ?? []) {
+      this.#ground.addLayer(L.geoJSON(lines, { pane: "no_spray", className: "pass-line", weight: 1.5, dashArray: "9 5", interactive: false }));
+    }
     if (measured?.no_spray) {
       this.#ground.addLayer(L.geoJSON(measured.no_spray, styleOf("no-spray")));
     }

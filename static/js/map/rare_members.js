@@ -1,6 +1,6 @@
 /** What is seldom told of a shape: behind a button of its row, and in a few words beside it. */
 
-import { BY_HAND, fieldOf, rareWords } from "../shared/members.js";
+import { BY_HAND, fieldOf, MEASURED, rareWords } from "../shared/members.js";
 import { element, setText } from "./element.js";
 import { lengthUnits, QuantityBox } from "./quantity_box.js";
 
@@ -12,6 +12,7 @@ export class RareMembers {
   #units;
   #members;
   #hand = element("input", { type: "checkbox" });
+  #measured = element("select", {}, ...MEASURED.map(([value, words]) => element("option", { value }, words)));
 
   /**
    * @param {string} ref  Id of the shape.
@@ -23,6 +24,8 @@ export class RareMembers {
     const gate = new QuantityBox((text) => changed({ gate: text }, "gate"));
     const downwind = new QuantityBox((text) => changed({ downwind_setback: text }, "downwind distance"));
     this.#hand.addEventListener("change", () => changed({ only: this.#hand.checked ? BY_HAND : "" }, "hand work"));
+    this.#measured.addEventListener("change", () => changed({ measured_by: this.#measured.value }, "way of measuring"));
+    const measured = element("label", { class: "measured-by" }, "Measured ", this.#measured);
     const byHand = element("label", { class: "by-hand" }, this.#hand, "By hand only");
     this.#members = {
       only: { role: "turf", input: this.#hand, ...line(`only-${ref}`, byHand, "No machine may go here.") },
@@ -33,6 +36,7 @@ export class RareMembers {
         input: downwind.number,
         ...line(`downwind-${ref}`, downwind.box, "Kept on the side that the wind comes from."),
       },
+      measured_by: { input: this.#measured, ...line(`measured-${ref}`, measured, "From it comes the ± of an area.") },
     };
     const lines = Object.values(this.#members).map((member) => member.line);
     const id = `more-${ref}`;
@@ -51,9 +55,9 @@ export class RareMembers {
   refresh(properties, { role, name }) {
     const lengths = lengthUnits(this.#units);
     const { gate, downwind_setback: downwind } = this.#members;
-    for (const member of Object.values(this.#members)) member.line.hidden = member.role !== role;
-    this.button.hidden = !Object.values(this.#members).some((member) => member.role === role);
-    if (this.button.hidden) this.open(false);
+    for (const member of Object.values(this.#members)) member.line.hidden = ![role, undefined].includes(member.role);
+    this.#measured.value = properties.measured_by ?? "";
+    this.#measured.setAttribute("aria-label", `How ${name} was measured`);
     this.#hand.checked = properties.only === BY_HAND;
     this.#hand.setAttribute("aria-label", `By hand only: ${name}`);
     gate.quantity.show(properties.gate, lengths);
@@ -96,6 +100,7 @@ export class RareMembers {
   /** Let it be changed, or only read. */
   set editable(on) {
     this.#hand.disabled = !on;
+    this.#measured.disabled = !on;
     for (const { quantity } of Object.values(this.#members)) if (quantity) quantity.editable = on;
   }
 }
@@ -104,7 +109,7 @@ export class RareMembers {
 function line(id, box, meaning) {
   const help = element("span", { class: "help", id: `${id}-help` }, meaning);
   const fault = element("p", { class: "fault", id: `${id}-fault`, hidden: true });
-  const input = box.querySelector("input");
+  const input = box.querySelector("input, select");
   input.setAttribute("aria-describedby", `${help.id} ${fault.id}`);
   return { line: element("div", { class: "rare-line" }, box, help, fault), fault };
 }

@@ -5,10 +5,18 @@ import { METRES, readNumber, splitQuantity } from "./show.js";
 /** How turf is marked that no machine may work. */
 export const BY_HAND = "hand_tool";
 
+/** How an outline can have been measured, and what that is called in a row and in its summary. */
+export const MEASURED = [
+  ["", "not told", ""],
+  ["imagery", "drawn on a picture", "from a picture"],
+  ["walked", "walked with a telephone", "walked"],
+  ["tape", "by tape or wheel", "by tape"],
+];
+
 const MEMBERS = {
-  turf: ["slope", "gate", "only"],
-  obstacle: ["setback"],
-  protected: ["setback", "downwind_setback"],
+  turf: ["slope", "gate", "only", "measured_by"],
+  obstacle: ["setback", "measured_by"],
+  protected: ["setback", "downwind_setback", "measured_by"],
 };
 const FIELDS = new Set(["kind", "name", ...Object.values(MEMBERS).flat()]);
 
@@ -26,11 +34,12 @@ export function strangersTo(role) {
 /**
  * What is rarely told, in a few words, such as "hand only, gate 4 ft".
  *
- * @param {{only?: string, gate?: string, downwind_setback?: string}} properties
+ * @param {{only?: string, gate?: string, downwind_setback?: string, measured_by?: string}} properties
  * @returns {string}  Empty when nothing is told.
  */
-export function rareWords({ only, gate, downwind_setback: downwind }) {
-  const words = [only === BY_HAND && "hand only", gate && `gate ${gate}`, downwind && `downwind ${downwind}`];
+export function rareWords({ only, gate, downwind_setback: downwind, measured_by: how }) {
+  const measured = MEASURED.find(([token]) => token === how)?.[2];
+  const words = [only === BY_HAND && "hand only", gate && `gate ${gate}`, downwind && `downwind ${downwind}`, measured];
   return words.filter(Boolean).join(", ");
 }
 

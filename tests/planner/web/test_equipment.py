@@ -12,6 +12,7 @@ MACHINE = {
     "kind": "boom_sprayer",
     "swath_0": "8",
     "swath_1": "ft",
+    "headlands": "1",
     "set_up_note": "",
     "tank_1_0": "60",
     "tank_1_1": "gal",

@@ -8,7 +8,12 @@ from django.urls import reverse
 
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule, TileLayer
-from properties.selectors.rules import default_claims_on, setback_rules_on, wind_rule_of
+from properties.selectors.rules import (
+    default_claims_on,
+    position_errors_of,
+    setback_rules_on,
+    wind_rule_of,
+)
 
 
 def test_a_new_firm_starts_with_examples_that_nobody_has_checked(owner: Person) -> None:
@@ -255,3 +260,17 @@ def test_a_layer_can_be_removed(client: Client, owner: Person) -> None:
     client.post(reverse("remove_tile_layer", args=[layer.pk]))
 
     assert not TileLayer.objects.exists()
+
+
+def test_an_error_of_position_is_kept_under_a_name(client: Client, office: Person) -> None:
+    client.force_login(office)
+    row = position_errors_of(office).get(measured_by="tape")
+    typed = {"error_0": "0.1", "error_1": "m", "source": "Checked against a steel tape"}
+
+    client.post(reverse("edit_position_error", args=[row.pk]), typed)
+    refused = client.post(reverse("edit_position_error", args=[row.pk]), typed | {"error_0": "0"})
+
+    row.refresh_from_db()
+    assert (str(row.error), row.checked_by) == ("0.1 m", office)
+    assert refused.status_code == 422
+    assert "above zero" in refused.context["form"].errors["error"][0]
