@@ -26,6 +26,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "tools": _tools(plan),
         "cross_use": _cross_use(plan),
         "shares": _shares(plan),
+        "uncertain_products": _uncertain_products(plan),
         "products": [
             _product(f"products[{n}]", product) for n, product in enumerate(plan["products"])
         ],
@@ -62,6 +63,18 @@ def _passes(plan: Json) -> list[Json]:
     """List the lines that a machine is driven along, rounds first."""
     passes = plan.get("passes") or {}
     return [passes[name] for name in ("rings", "lines") if passes.get(name)]
+
+
+def _uncertain_products(plan: Json) -> list[Json]:
+    """Name each product whose amount may be off, with the key of its working."""
+    products = (plan.get("uncertainty") or {}).get("products", ())
+    return [
+        {
+            "name": f"{product['name']}, ±",
+            "key": f"uncertainty.products[{n}].plus_minus",
+        }
+        for n, product in enumerate(products)
+    ]
 
 
 def _tools(plan: Json) -> list[Json]:

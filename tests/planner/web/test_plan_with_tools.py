@@ -167,3 +167,32 @@ def test_turf_behind_a_narrow_gate_is_done_by_hand(
 
     assert _value(context["plan"]["machine_area"]) == 0
     assert _value(context["plan"]["hand_area"]) > 10_000
+
+
+def test_how_sure_the_area_is_and_what_to_measure_again(ask: Any, place: Property) -> None:
+    assert b"Nobody says how far the corners" in ask().content
+
+    place.outlines.update(measured_by="imagery")
+    page = ask()
+
+    uncertainty = page.context["plan"]["uncertainty"]
+    again = uncertainty["remeasure"]
+    assert _value(uncertainty["treatable_area"]["plus_minus"]) > 0
+    assert again["halves"] is True
+    assert _value(again["half_width_after"]) <= _value(
+        uncertainty["treatable_area"]["plus_minus"]
+    ) / 2 * (1 + 1e-9)
+    assert b"Measured again, this would halve it" in page.content
+
+
+def test_how_a_lawn_is_driven_is_told_with_its_lines(ask: Any, machine: Machine) -> None:
+    machine.speed = Quantity(4.0, "mph")
+    machine.save()
+
+    page = ask()
+
+    passes = page.context["plan"]["passes"]
+    # 4 mph are 352 ft a minute: 5,280 × 4 / 60.
+    assert _value(passes["work_time"]) == pytest.approx(_value(passes["driven_length"]) / 352)
+    assert page.context["map_json"]["passes"]
+    assert b"How to drive it" in page.content
