@@ -120,14 +120,20 @@ def cut(area: BaseGeometry, by: BaseGeometry) -> tuple[Area, Area]:
 
     References
     ----------
-    Our own derivation: a part on the wrong side shows by a point in it, a hole counted
-    twice by rings that are not valid, all else by the sum.
+    Our own derivation: the overlay can lay ground on the wrong side without an error.
+    A part on the wrong side shows by a point in it, a hole counted twice by rings that
+    are not valid, and all of it by the winding number of both outlines together, which
+    gives area(A) + area(B) - area(A and B) in another way.
     """
     if area.is_empty or by.is_empty:
         return NOWHERE, polygons_of(area)
     with suppress(GEOSException):
         inside, outside = polygons_of(area.intersection(by)), polygons_of(area.difference(by))
-        if _is_same(inside.area + outside.area, area.area) and _lie_apart(inside, outside, by):
+        if (
+            _is_same(inside.area + outside.area, area.area)
+            and _lie_apart(inside, outside, by)
+            and _is_same(area.area + by.area - inside.area, _winding_area_m2((area, by)))
+        ):
             return inside, outside
     return (
         polygons_of(shapely.intersection(area, by, grid_size=_GRID_M)),

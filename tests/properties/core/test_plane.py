@@ -118,3 +118,52 @@ def test_cut_and_union_hold_on_beds_in_rows_at_any_angle(
     assert under.area == pytest.approx(len(held_one & held_other), rel=1e-9, abs=1e-9)
     assert beside.area == pytest.approx(len(held_one - held_other), rel=1e-9, abs=1e-9)
     assert all(shapely.is_valid([ground, under, beside]))
+
+
+# Ground left beside a pond and a building: the lower part shares its right side with the cut, but
+# for the last bits, and has a hairline spike along it. GEOS 3.14 laid all of it beside the cut.
+LOWER = [
+    (14.477999953362387, -18.2879865743469),
+    (3.0061927054280253, -18.287985430369005),
+    (3.26222863849469, -17.996032804983876),
+    (3.6266885027344267, -17.521060117044073),
+    (3.9593033220926768, -17.023267560979114),
+    (4.258648788128307, -16.504786762015144),
+    (4.523443056950805, -15.967837935655345),
+    (4.752552238275388, -15.41472038037149),
+    (4.944995250917723, -14.847802631649907),
+    (5.099948023936319, -14.269512319553764),
+    (5.216747025432591, -13.682325773233192),
+    (5.294892103897753, -13.088757416898318),
+    (5.334048629939446, -12.49134900266334),
+    (5.334048779564522, -12.192031171446787),
+    (14.477988373666701, -12.192032083290314),
+    (14.477976793797271, -6.095986127442459),
+]
+UPPER = [
+    (11.429945111500682, 18.288009302680365),
+    (16.001923156093152, 18.28801750896468),
+    (16.00197435104234, -6.09598339201749),
+    (16.001942614442772, 9.020063888054205),
+    (15.968285825371327, 9.026758634391866),
+    (15.374718328514543, 9.104903237449857),
+    (14.777310806921019, 9.144059404976865),
+    (11.429958824357357, 9.1440597387786),
+]
+WEST = [
+    (-16.001999948450276, -18.287983534856664),
+    (14.477999953362387, -18.2879865743469),
+    (14.477971003906653, -3.0479863632885333),
+    (-16.00196795168341, -3.047983323796121),
+]
+
+
+def test_ground_with_a_hairline_spike_is_laid_on_its_own_side() -> None:
+    lower, upper = Polygon(LOWER), Polygon(UPPER)
+
+    under, beside = cut(MultiPolygon([upper, lower]), Polygon(WEST))
+
+    # By eye all of the lower part lies under the cut and none of the upper; the spike is thinner
+    # than 0.1 mm.
+    assert under.area == pytest.approx(lower.area, rel=1e-4)
+    assert beside.area == pytest.approx(upper.area, rel=1e-4)
