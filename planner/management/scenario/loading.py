@@ -20,7 +20,8 @@ from properties.core.units import parse_quantity
 from properties.models import Person, Picture, Property
 from properties.selectors.people import people_of
 from properties.selectors.places import properties_of
-from properties.services.firms import found_firm
+from properties.selectors.rules import setback_rules_of
+from properties.services.firms import found_firm, set_rule
 from properties.services.outlines import save_drawing
 from properties.services.places import PlaceFacts, add_property, set_picture
 
@@ -58,6 +59,7 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
     with transaction.atomic():
         owner = _people(scenario, tell)
         _machines(scenario, owner)
+        _downwind(scenario, owner)
         _labels(scenario, owner)
         _mixes(scenario, owner)
         places = [(_place(scenario, owner, scene), scene) for scene in all_scenes()]
@@ -98,6 +100,8 @@ def _machines(scenario: Scenario, owner: Person) -> None:
                 name=facts["name"],
                 kind=facts["kind"],
                 swath=parse_quantity(facts["swath"]),
+                width=facts.get("width") and parse_quantity(facts["width"]),
+                speed=facts.get("speed") and parse_quantity(facts["speed"]),
                 set_up_note=facts["set_up_note"],
             ),
             capacities=[parse_quantity(tank) for tank in facts["tanks"]],
@@ -111,6 +115,15 @@ def _machines(scenario: Scenario, owner: Person) -> None:
                 volumes_used=[parse_quantity(used) for used in runs["volumes_used"]],
                 note=runs["note"],
             )
+
+
+def _downwind(scenario: Scenario, owner: Person) -> None:
+    """Let the owner have checked the distances that grow downwind, once."""
+    for rule in setback_rules_of(owner).filter(checked_by=None, downwind=None):
+        if rule.kind in scenario.written["downwind"]:
+            rule.downwind = parse_quantity(scenario.written["downwind"][rule.kind])
+            rule.source = "Our own rule for practice (invented)"
+            set_rule(person=owner, rule=rule, at=scenario.at("drawn_at"))
 
 
 def _labels(scenario: Scenario, owner: Person) -> None:
@@ -181,6 +194,9 @@ def _shown(scenario: Scenario) -> Shown:
     asked = Asked(
         place=properties_of(person).get(name=wanted["place"]),
         machine=machines_of(person).get(name=wanted["machine"]),
+        hand_tool=machines_of(person).get(name=wanted["hand_tool"]),
+        wind_speed=parse_quantity(wanted["wind_speed"]),
+        wind_from=wanted["wind_from"],
         mix=mixes_of(person).get(name=wanted["mix"]),
     )
     return Shown(person, asked, date.fromisoformat(wanted["on"]))

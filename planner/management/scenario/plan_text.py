@@ -19,8 +19,10 @@ _AREAS = (
     ("obstacle_area", "- under buildings, drives, walks"),
     ("no_spray_area", "- left untreated on purpose"),
     ("treatable_area", "= treatable"),
-    ("hand_area", "  of it too narrow for the swath"),
 )
+_ONE_TOOL = (("hand_area", "  of it too narrow for the swath"),)
+_TWO_TOOLS = (("machine_area", "  of it by the machine"), ("hand_area", "  of it by hand"))
+_TOOLS = {"machine": "machine", "hand_tool": "hand tool"}
 
 
 def plan_text(plan: Json, *, request: Json, shown: Shown) -> str:
@@ -46,45 +48,73 @@ def _head(shown: Shown) -> list[str]:
         title,
         "=" * len(title),
         f"{place.firm.name}, {shown.on:%B} {shown.on.day}, {shown.on.year}",
-        f"{shown.asked.machine}; {shown.asked.mix}",
+        _tools(shown),
+        f"{shown.asked.mix}",
+        f"Wind {spelled(speed)} from {shown.asked.wind_from}"
+        if (speed := shown.asked.wind_speed)
+        else "Wind not read",
     ]
 
 
+def _tools(shown: Shown) -> str:
+    tools = (shown.asked.machine, shown.asked.hand_tool)
+    return " and ".join(str(tool) for tool in tools if tool)
+
+
 def _areas(plan: Json) -> list[list[str]]:
-    return [[name, _said(plan[member])] for member, name in _AREAS]
+    members = _AREAS + (_TWO_TOOLS if plan.get("parts") else _ONE_TOOL)
+    return [[name, _said(plan[member])] for member, name in members]
 
 
 def _spray(plan: Json) -> list[list[str]]:
-    output = plan["output"]
-    measured = f"mean of {output['runs_kept']} of {output['runs']} measured runs"
+    parts = plan.get("parts") or [{"tool": "machine", "output": plan["output"]}]
     return [
-        ["Output", _said(output), measured if output["runs"] else "stated, not measured"],
+        *([f"Output of the {_TOOLS[part['tool']]}", *_measured(part["output"])] for part in parts),
         ["Finished spray", _said(plan["carrier_volume"])],
     ]
 
 
+def _measured(output: Json) -> list[str]:
+    runs = f"{output['runs_kept']} of {output['runs']} measured runs"
+    return [_said(output), f"mean of {runs}" if output["runs"] else "stated, not measured"]
+
+
 def _products(plan: Json) -> list[list[str]]:
     rows = [
-        [product["name"], *_amounts(product), _said(product["rate_used"])]
+        [product["name"], _poured(product), _said(product["amount"]), _said(product["rate_used"])]
         for product in plan["products"]
     ]
-    return [["", "measure", "exactly", "rate"], *rows]
+    return [["", "to pour", "exactly", "rate"], *rows]
 
 
 def _load(load: Json) -> list[str]:
-    title = f"LOAD {load['number']}: {_said(load['volume'])} in {load['tank']}"
+    title = f"LOAD {load['number']}, {_TOOLS[load['tool']]}: {_said(load['volume'])}"
     water = [] if load["water"] is None else [["Water", _said(load["water"])]]
     rows = [[product["name"], *_amounts(product)] for product in load["products"]]
     return [
-        f"{title}, for {_said(load['area'])}, in this order",
+        f"{title} in {load['tank']}, for {_said(load['area'])}",
         *_columns([["", "measure", "exactly"], *water, *rows]),
     ]
 
 
 def _amounts(product: Json) -> list[str]:
     """What to measure out, if a measure can show it, and the exact amount."""
-    to_measure = product["amount_to_measure"]
-    return ["-" if to_measure is None else _said(to_measure), _said(product["amount"])]
+    return [_to_measure(product), _said(product["amount"])]
+
+
+def _poured(product: Json) -> str:
+    """What all loads take together, in the unit of the plan: one load may be on a syringe."""
+    amount = product["amount_to_measure"]
+    return "-" if amount is None else _said(amount)
+
+
+def _to_measure(product: Json) -> str:
+    """The amount in the unit of the measure that shows it: 8 mL on a syringe."""
+    amount, measure = product["amount_to_measure"], product["measure"]
+    if amount is None:
+        return "-"
+    poured = Quantity(amount["value"], amount["unit"])
+    return spelled(poured if measure is None else poured.to(measure["unit"]))
 
 
 def _left_out(plan: Json, request: Json) -> list[list[str]]:
@@ -123,11 +153,18 @@ def _said(entry: Json) -> str:
 
 
 def _sentences(findings: Iterable[Json]) -> list[str]:
+    """The first finding of each kind, and how many more there are of it."""
+    kinds: dict[str, list[str]] = {}
+    for finding in findings:
+        kinds.setdefault(finding["code"], []).append(finding["message"])
     return [
         line
-        for finding in findings
+        for first, *more in kinds.values()
         for line in textwrap.wrap(
-            finding["message"], _WIDTH, initial_indent="  - ", subsequent_indent="    "
+            f"{first} ({len(more)} more like this.)" if more else first,
+            _WIDTH,
+            initial_indent="  - ",
+            subsequent_indent="    ",
         )
     ]
 

@@ -109,11 +109,15 @@ def read_scene(path: Path) -> Scene:
 def _thing(entry: dict[str, Any], east_north: npt.NDArray[np.float64], turn: float) -> Thing:
     geometry = shapely.transform(traced(entry), lambda xy: xy @ east_north)
     stripes = entry.get("stripes")
-    carried = ("kind", "name", "setback", "slope")
+    carried = ("kind", "name", "setback", "slope", "only", "gate")
+    told = {word: entry[word] for word in carried if word in entry}
+    if told.get("kind"):
+        # Every shape of the demo was drawn on its picture, unless it says otherwise.
+        told["measured_by"] = entry.get("measured_by", "imagery")
     return Thing(
         look=entry.get("look", entry.get("kind", "")),
         geometry=geometry,
-        properties={word: entry[word] for word in carried if word in entry},
+        properties=told,
         ref=entry.get("id", ""),
         height_m=entry.get("high_m", 0.0),
         crown_m=entry.get("crown_m", 0.0),
