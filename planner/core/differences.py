@@ -13,7 +13,15 @@ from typing import Any
 Path = tuple[str, ...]
 
 #: Members of a request that the person asked for, or that only name where a value is from.
-_NOT_COMPARED = {"property", "units", "weather", "on", "setback_defaults_source"}
+_NOT_COMPARED = {
+    "property",
+    "units",
+    "weather",
+    "on",
+    "passes",
+    "tank_now",
+    "setback_defaults_source",
+}
 _RULES = {"setback_defaults", "setback_rules", "wind_rule", "position_errors"}
 
 

@@ -40,12 +40,13 @@ class Asked:
     wind_speed: Quantity | None = None
     wind_from: str = ""
     tank_now: TankNow | None = None
+    passes: bool = False
 
 
 def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     """Write the plan request of stored rows. Refused if a tool is not calibrated."""
     firm = asked.place.firm
-    request = {
+    request: dict[str, Any] = {
         "units": person.units,
         "on": day.isoformat(),
         "property": write_drawing(drawing_of(asked.place)),
@@ -61,6 +62,8 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     }
     if asked.hand_tool is not None:
         request["hand_tool"] = _tool("hand_tool", asked.hand_tool)
+    if asked.passes:
+        request["passes"] = True
     if asked.tank_now is not None:
         request["tank_now"] = _tank_now(asked.tank_now)
     if weather := _weather(asked):

@@ -38,6 +38,11 @@ class PlanForm(forms.Form):
         widget=forms.TextInput({"list": "compass", "autocomplete": "off", "size": 8}),
         help_text="A point such as NW, or degrees such as 315.",
     )
+    passes = forms.BooleanField(
+        label="Work out the passes, however long it takes",
+        required=False,
+        help_text="On ground with many corners that is a second or more.",
+    )
     tank_tool = forms.ChoiceField(
         label="Mixed for",
         choices=[("machine", "the machine"), ("hand_tool", "the hand tool")],
@@ -111,7 +116,15 @@ class PlanForm(forms.Form):
 
     def question(self) -> dict[str, Any]:
         """Hand what was asked to the selector."""
-        asked = ("machine", "hand_tool", "mix", "wind_speed", "wind_from", "tank_now")
+        asked = (
+            "machine",
+            "hand_tool",
+            "mix",
+            "wind_speed",
+            "wind_from",
+            "passes",
+            "tank_now",
+        )
         return {name: self.cleaned_data.get(name) for name in asked}
 
 
