@@ -20,6 +20,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 Floats = npt.NDArray[np.float64]
+Counts = npt.NDArray[np.intp]
 
 # WGS 84 (NGA.STND.0036): the equatorial radius in metres and the flattening.
 EQUATORIAL_RADIUS_M = 6378137.0
@@ -40,6 +41,65 @@ _AUTHALIC_RADIUS_M = EQUATORIAL_RADIUS_M * math.sqrt(_Q_POLE / 2)
 
 
 @dataclass(frozen=True)
+class Centres:
+    """Where some frames touch the earth, in degrees, and what their maps need of that.
+
+    Sine and cosine of the authalic latitude, and Snyder's D (equation 24-20).
+    """
+
+    lon: Floats
+    sine: Floats
+    cosine: Floats
+    stretch: Floats
+
+    def of(self, which: Counts) -> "Centres":
+        """The centre of each corner, from the number of its frame."""
+        return Centres(self.lon[which], self.sine[which], self.cosine[which], self.stretch[which])
+
+    def xy(self, lonlat: Floats) -> Floats:
+        """Metres east and north for rows of longitude and latitude, each with its centre."""
+        sine = _authalic_q(np.sin(np.radians(lonlat[:, 1]))) / _Q_POLE
+        cosine = np.sqrt((1 - sine) * (1 + sine))
+        # Wrapped, so that a property on both sides of the 180th meridian is one property.
+        turn = np.radians((lonlat[:, 0] - self.lon + 180) % 360 - 180)
+        along = cosine * np.cos(turn)
+        scale = _AUTHALIC_RADIUS_M * np.sqrt(2 / (1 + self.sine * sine + self.cosine * along))
+        east = scale * self.stretch * cosine * np.sin(turn)
+        north = scale / self.stretch * (self.cosine * sine - self.sine * along)
+        return np.column_stack((east, north))
+
+
+def centres_at(lon: Floats, lat: Floats) -> Centres:
+    """Prepare frames that touch the earth at some points.
+
+    Parameters
+    ----------
+    lon, lat : arrays
+        The points. [degree]
+
+    Returns
+    -------
+    Centres
+        What their maps need. [-]
+
+    Raises
+    ------
+    None
+        Any points but the poles will do.
+
+    References
+    ----------
+    Snyder (1987), equations 3-11, 3-12 and 24-20.
+    """
+    latitude = np.radians(lat)
+    sine = _authalic_q(np.sin(latitude)) / _Q_POLE
+    cosine = np.sqrt((1 - sine) * (1 + sine))
+    parallel = np.cos(latitude) / np.sqrt(1 - _E2 * np.sin(latitude) ** 2)
+    stretch = EQUATORIAL_RADIUS_M * parallel / (_AUTHALIC_RADIUS_M * cosine)
+    return Centres(lon, sine, cosine, stretch)
+
+
+@dataclass(frozen=True)
 class Frame:
     """A plane in metres that touches the earth at one point, and the two ways through it."""
 
@@ -47,29 +107,17 @@ class Frame:
     lat0: float
 
     @cached_property
-    def _centre(self) -> tuple[float, float, float]:
-        """Sine and cosine of the centre's authalic latitude, and Snyder's D (equation 24-20)."""
-        latitude = math.radians(self.lat0)
-        sine = float(_authalic_q(np.array(math.sin(latitude)))) / _Q_POLE
-        cosine = math.sqrt((1 - sine) * (1 + sine))
-        parallel = math.cos(latitude) / math.sqrt(1 - _E2 * math.sin(latitude) ** 2)
-        return sine, cosine, EQUATORIAL_RADIUS_M * parallel / (_AUTHALIC_RADIUS_M * cosine)
+    def _centre(self) -> Centres:
+        return centres_at(np.array(self.lon0), np.array(self.lat0))
 
     def xy(self, lonlat: Floats) -> Floats:
         """Metres east and north of the centre for rows of longitude and latitude."""
-        sin0, cos0, stretch = self._centre
-        sine = _authalic_q(np.sin(np.radians(lonlat[:, 1]))) / _Q_POLE
-        cosine = np.sqrt((1 - sine) * (1 + sine))
-        # Wrapped, so that a property on both sides of the 180th meridian is one property.
-        turn = np.radians((lonlat[:, 0] - self.lon0 + 180) % 360 - 180)
-        scale = _AUTHALIC_RADIUS_M * np.sqrt(2 / (1 + sin0 * sine + cos0 * cosine * np.cos(turn)))
-        east = scale * stretch * cosine * np.sin(turn)
-        north = scale / stretch * (cos0 * sine - sin0 * cosine * np.cos(turn))
-        return np.column_stack((east, north))
+        return self._centre.xy(lonlat)
 
     def lonlat(self, xy: Floats) -> Floats:
         """Longitude and latitude for rows of metres east and north of the centre."""
-        sin0, cos0, stretch = self._centre
+        centre = self._centre
+        sin0, cos0, stretch = centre.sine, centre.cosine, centre.stretch
         east, north = xy[:, 0] / stretch, xy[:, 1] * stretch
         half_sine = np.hypot(east, north) / (2 * _AUTHALIC_RADIUS_M)
         per_metre = np.sqrt(1 - half_sine**2) / _AUTHALIC_RADIUS_M
@@ -122,10 +170,41 @@ def frame_around(geometries: Iterable[BaseGeometry]) -> Frame:
     corners = shapely.get_coordinates(list(geometries))
     if not len(corners):
         return Frame(0.0, 0.0)
-    turns = (corners[:, 0] - corners[0, 0] + 180) % 360 - 180
-    lon = float(corners[0, 0] + (turns.min() + turns.max()) / 2)
-    lat = float((corners[:, 1].min() + corners[:, 1].max()) / 2)
-    return Frame((lon + 180) % 360 - 180, lat)
+    lon, lat = middles_of(corners, corners=np.array([len(corners)]))
+    return Frame(float(lon[0]), float(lat[0]))
+
+
+def middles_of(lonlat: Floats, *, corners: Counts) -> tuple[Floats, Floats]:
+    """The middle of each of many groups of corners, as for ``frame_around``.
+
+    Parameters
+    ----------
+    lonlat : array of shape (n, 2)
+        Corners of one group after another. [degree]
+    corners : array of int
+        How many each group has, one at least. [-]
+
+    Returns
+    -------
+    tuple of arrays
+        Longitude and latitude of each middle. [degree]
+
+    Raises
+    ------
+    None
+        Any corners will do.
+
+    References
+    ----------
+    Our own derivation: the middle of the bounds keeps the farthest corner nearest.
+    """
+    starts = np.cumsum(corners) - corners
+    first = lonlat[starts, 0]
+    turns = (lonlat[:, 0] - np.repeat(first, corners) + 180) % 360 - 180
+    lon = first + (np.minimum.reduceat(turns, starts) + np.maximum.reduceat(turns, starts)) / 2
+    lat = lonlat[:, 1]
+    middle = (np.minimum.reduceat(lat, starts) + np.maximum.reduceat(lat, starts)) / 2
+    return (lon + 180) % 360 - 180, middle
 
 
 def _latitude_of_q(q: Floats) -> Floats:

@@ -14,6 +14,7 @@ from properties.core.errors import Refused
 from properties.core.features import Role
 from properties.core.frame import Frame, frame_around
 from properties.core.left_out import LeftOut, first_come, share_of
+from properties.core.no_spray import plain_zones
 from properties.core.outlines import Drawing, Note, Shape
 from properties.core.plane import Area, cut, union_of
 from properties.core.slopes import SlopedGround, slope_factor, sloped_ground
@@ -42,7 +43,7 @@ class Site:
 
     def zones(self, setbacks: Mapping[str, Setback]) -> tuple[Zone, ...]:
         """The no-spray zone of each shape that has a setback; see ``treat`` for what is refused."""
-        _check_setbacks(self.drawing, setbacks)
+        require_setbacks(self.drawing, setbacks)
         return _zones(self.drawing, self.plane, setbacks)
 
     def kept_by(self, zones: Sequence[Zone]) -> Area:
@@ -103,7 +104,30 @@ def site_of(drawing: Drawing) -> Site:
     )
 
 
-def _check_setbacks(drawing: Drawing, setbacks: Mapping[str, Setback]) -> None:
+def require_setbacks(drawing: Drawing, setbacks: Mapping[str, Setback]) -> None:
+    """Refuse a drawing if a distance is missing, or is set where there can be none.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        The property. [degree]
+    setbacks : Mapping of str to Setback
+        The distance to keep from each shape, by its ref. [m]
+
+    Returns
+    -------
+    None
+        Nothing, where all is well. [-]
+
+    Raises
+    ------
+    Refused
+        If a protected shape has no setback, or one belongs to turf or to no shape.
+
+    References
+    ----------
+    Our own rule: a distance that nobody gave is unknown, not zero.
+    """
     shapes = {shape.ref: shape for shape in drawing.shapes}
     for ref in setbacks:
         if ref not in shapes or shapes[ref].kind.role is Role.TURF:
@@ -141,14 +165,24 @@ def _near(shapes: Sequence[BaseGeometry], turf: Area) -> list[BaseGeometry]:
 def _zones(
     drawing: Drawing, plane: Mapping[str, BaseGeometry], setbacks: Mapping[str, Setback]
 ) -> tuple[Zone, ...]:
+    refs = [shape.ref for shape in drawing.shapes if shape.ref in setbacks]
+    ready = plain_zones(
+        np.array([plane[ref] for ref in refs], dtype=object),
+        setbacks_m=np.array([_plain_m(setbacks[ref]) for ref in refs]),
+    )
     zones = []
-    for ref in (shape.ref for shape in drawing.shapes if shape.ref in setbacks):
+    for number, ref in enumerate(refs):
         setback = setbacks[ref]
         try:
-            zones.append(Zone(ref, setback, setback.zone_of(plane[ref])))
+            zones.append(Zone(ref, setback, ready.get(number) or setback.zone_of(plane[ref])))
         except Refused as refused:
             raise refused.at(ref) from None
     return tuple(zones)
+
+
+def _plain_m(setback: Setback) -> float:
+    """The distance that is kept on every side alike; none if it depends on the side."""
+    return setback.in_frame_m if setback.is_plain else 0.0
 
 
 def _notes(areas_m2: Sequence[float], turf: Area, contested_m2: float) -> tuple[Note, ...]:

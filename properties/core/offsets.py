@@ -13,38 +13,39 @@ import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from properties.core.frame import Floats
+from properties.core.frame import Counts, Floats
 
 #: How far an arc may run outside the true circle.
 ARC_EXCESS_M = 0.005
 _WIDEST_EDGE_RAD = math.pi / 16
 
 
-def widest_edge_rad(distance_m: float) -> float:
+def widest_edges_rad(distances_m: Floats) -> Floats:
     """The angle that one straight edge of an arc may span.
 
     Parameters
     ----------
-    distance_m : float
-        Radius of the arc, > 0. [m]
+    distances_m : array
+        Radius of each arc, > 0. [m]
 
     Returns
     -------
-    float
-        The angle, so small that the ends of an edge that touches the circle lie
+    array
+        The angles, so small that the ends of an edge that touches the circle lie
         within the allowed excess. [rad]
 
     Raises
     ------
     None
-        The caller has checked the distance.
+        The caller has checked the distances.
 
     References
     ----------
     Our own derivation: an edge that touches a circle of radius r and spans an
     angle a has its ends r/cos(a/2) from the middle.
     """
-    return min(_WIDEST_EDGE_RAD, 2 * math.acos(distance_m / (distance_m + ARC_EXCESS_M)))
+    half: Floats = np.arccos(distances_m / (distances_m + ARC_EXCESS_M))
+    return np.minimum(_WIDEST_EDGE_RAD, 2 * half)
 
 
 def around_point(point: Floats, *, distance_m: float) -> Polygon:
@@ -69,20 +70,44 @@ def around_point(point: Floats, *, distance_m: float) -> Polygon:
 
     References
     ----------
-    Our own derivation, see ``widest_edge_rad``.
+    Our own derivation, see ``widest_edges_rad``.
     """
-    edges = math.ceil(2 * math.pi / widest_edge_rad(distance_m))
-    angles = np.linspace(0, 2 * math.pi, edges, endpoint=False)
-    return Polygon(_at(point, angles, np.full(edges, distance_m / math.cos(math.pi / edges))))
+    return Polygon(circles_around(point[None], distances_m=np.array([distance_m]))[0])
+
+
+def circles_around(points: Floats, *, distances_m: Floats) -> tuple[Floats, Counts]:
+    """A regular polygon round each of many points, at a distance of its own.
+
+    Parameters
+    ----------
+    points : array of shape (n, 2)
+        The points. [m]
+    distances_m : array
+        The distance of each, > 0. [m]
+
+    Returns
+    -------
+    tuple of arrays
+        Corners of one polygon after another, not closed, each touched from inside by the
+        true circle; and how many each has. [m and -]
+
+    Raises
+    ------
+    None
+        The caller has checked the distances.
+
+    References
+    ----------
+    Our own derivation, see ``widest_edges_rad``.
+    """
+    edges = np.ceil(2 * math.pi / widest_edges_rad(distances_m)).astype(np.intp)
+    point = np.repeat(np.arange(len(edges)), edges)
+    angle = 2 * math.pi * _steps(edges) / edges[point]
+    return _at(points[point], angle, (distances_m / np.cos(math.pi / edges))[point]), edges
 
 
 def around_ring(ring: Floats, *, distance_m: float) -> BaseGeometry:
     """The ground inside a ring or within a distance of it.
-
-    Each side is moved out; at an outward corner an arc joins the moved sides, at an
-    inward one a chord. The curve crosses itself in hollows, but goes round every
-    point of the wanted ground at least once and round no other, so the union by
-    winding number is the answer.
 
     Parameters
     ----------
@@ -104,31 +129,88 @@ def around_ring(ring: Floats, *, distance_m: float) -> BaseGeometry:
 
     References
     ----------
-    Guibas, L., Ramshaw, L. & Stolfi, J. (1983), A kinetic framework for computational
-    geometry, 24th Symposium on Foundations of Computer Science, IEEE: the winding
-    number of the convolution of two outlines counts the pieces in which they meet.
+    Our own derivation, see ``curves_around``.
     """
-    sides = np.diff(ring, axis=0)
-    facing = np.arctan2(-sides[:, 0], sides[:, 1])
-    before = np.roll(facing, 1)
-    turn = _turns(sides)
-    outward = turn >= 0
-    edges = np.where(outward, np.ceil(turn / widest_edge_rad(distance_m)).clip(min=1), 2)
-    edges = edges.astype(np.intp)
-    corner = np.repeat(np.arange(len(edges)), edges)
-    step = np.arange(len(corner)) - np.repeat(np.cumsum(edges) - edges, edges)
-    # An arc's corners stand over the middles of its edges, a chord's at its two ends.
-    share = np.where(outward[corner], (step + 0.5) / edges[corner], step)
-    reach = np.where(outward, 1 / np.cos(np.where(outward, turn, 0) / (2 * edges)), 1)
-    curve = _at(ring[corner], before[corner] + share * turn[corner], distance_m * reach[corner])
+    curve, _ = curves_around(
+        ring[:-1], corners=np.array([len(ring) - 1]), distances_m=np.array([distance_m])
+    )
     return shapely.buffer(Polygon(curve), 0)
 
 
-def _turns(sides: Floats) -> Floats:
+def curves_around(rings: Floats, *, corners: Counts, distances_m: Floats) -> tuple[Floats, Counts]:
+    """A curve round each of many rings, at a distance of its own, all in one pass.
+
+    Each side is moved out; at an outward corner an arc joins the moved sides. At an
+    inward corner they end where they cross, if both are long enough, else a chord joins
+    them. A curve may cross itself in hollows, but goes round every point of the wanted
+    ground at least once and round no other, so the union by winding number is the answer.
+
+    Parameters
+    ----------
+    rings : array of shape (n, 2)
+        Corners of one ring after another, not closed, each as for ``around_ring``. [m]
+    corners : array of int
+        How many corners each ring has. [-]
+    distances_m : array
+        The distance of each ring, > 0. [m]
+
+    Returns
+    -------
+    tuple of arrays
+        Corners of one curve after another, not closed, and how many each has. [m and -]
+
+    Raises
+    ------
+    None
+        The caller has checked the rings and the distances.
+
+    References
+    ----------
+    Guibas, L., Ramshaw, L. & Stolfi, J. (1983), A kinetic framework for computational
+    geometry, 24th Symposium on Foundations of Computer Science, IEEE: the winding
+    number of the convolution of two outlines counts the pieces in which they meet.
+    Moved sides that cross at an inward corner run on round a triangle of ground that is
+    wound about once more than the rest; ending them where they cross takes that turn off.
+    """
+    starts = np.cumsum(corners) - corners
+    before, after = _neighbours(starts, corners)
+    sides = rings[after] - rings
+    facing = np.arctan2(-sides[:, 0], sides[:, 1])[before]
+    turn = _turns(sides[before], sides)
+    outward = turn >= 0
+    distance_m = np.repeat(distances_m, corners)
+    used_m = np.where(outward, 0, distance_m * np.tan(np.where(outward, 0, -turn) / 2))
+    has_room = used_m + used_m[after] <= np.hypot(sides[:, 0], sides[:, 1])
+    meet = outward | (has_room & has_room[before])
+    # Where they meet inward one corner is left: an arc of one edge, bent the other way.
+    widest = np.repeat(widest_edges_rad(distances_m), corners)
+    edges = np.where(meet, np.ceil(turn / widest).clip(min=1), 2).astype(np.intp)
+    reach_m = distance_m / np.where(meet, np.cos(np.where(meet, turn, 0) / (2 * edges)), 1)
+    corner = np.repeat(np.arange(len(edges)), edges)
+    # An arc's corners stand over the middles of its edges, a chord's at its two ends.
+    share = np.where(meet[corner], (_steps(edges) + 0.5) / edges[corner], _steps(edges))
+    curves = _at(rings[corner], facing[corner] + share * turn[corner], reach_m[corner])
+    return curves, np.add.reduceat(edges, starts)
+
+
+def _neighbours(starts: Counts, corners: Counts) -> tuple[Counts, Counts]:
+    """The corner before each corner of some rings, and the one after it."""
+    number = np.arange(corners.sum())
+    before, after = number - 1, number + 1
+    before[starts] = starts + corners - 1
+    after[starts + corners - 1] = starts
+    return before, after
+
+
+def _steps(counts: Counts) -> Counts:
+    """From zero up within each count."""
+    return np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
+
+
+def _turns(before: Floats, after: Floats) -> Floats:
     """How far the outline turns left from the side before each corner to the one after."""
-    before = np.roll(sides, 1, axis=0)
-    cross = before[:, 0] * sides[:, 1] - before[:, 1] * sides[:, 0]
-    turn = np.arctan2(cross, np.sum(before * sides, axis=1))
+    cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
+    turn = np.arctan2(cross, before[:, 0] * after[:, 0] + before[:, 1] * after[:, 1])
     # The end of a line turns right back: that is a corner to go round, on either side of rounding.
     return np.where(turn <= -math.pi + 1e-9, math.pi, turn)
 

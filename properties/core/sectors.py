@@ -14,7 +14,7 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Floats
-from properties.core.offsets import widest_edge_rad
+from properties.core.offsets import widest_edges_rad
 from properties.core.plane import union_of
 
 
@@ -69,9 +69,9 @@ def arc(*, from_rad: float, to_rad: float, radius_m: float) -> Floats:
 
     References
     ----------
-    Our own derivation, see ``properties.core.offsets.widest_edge_rad``.
+    Our own derivation, see ``properties.core.offsets.widest_edges_rad``.
     """
-    edges = max(1, math.ceil((to_rad - from_rad) / widest_edge_rad(radius_m)))
+    edges = max(1, math.ceil((to_rad - from_rad) / float(widest_edges_rad(np.array(radius_m)))))
     step = (to_rad - from_rad) / edges
     angles = np.concatenate(
         ([from_rad], from_rad + (np.arange(edges) + 0.5) * step, [to_rad]),

@@ -31,6 +31,16 @@ class Setback:
     downwind: Downwind | None = None
     wind_from_deg: float | None = None
 
+    @property
+    def in_frame_m(self) -> float:
+        """The distance to keep in the plane of a frame, so that it is never short on the ground."""
+        return self.distance_m * (1 + _FRAME_SHARE)
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether the same distance is kept on every side."""
+        return self.downwind is None and self.wind_from_deg is None
+
     def zone_of(self, feature: BaseGeometry) -> Area:
         """The ground it keeps unsprayed round a feature, never short in the plane of a frame."""
         longer = 1 + _FRAME_SHARE
@@ -38,7 +48,7 @@ class Setback:
         return polygons_of(
             with_downwind(
                 feature,
-                setback_m=self.distance_m * longer,
+                setback_m=self.in_frame_m,
                 downwind=downwind and replace(downwind, distance_m=downwind.distance_m * longer),
                 wind_from_deg=self.wind_from_deg,
             )
