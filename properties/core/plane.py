@@ -132,7 +132,10 @@ def cut(area: BaseGeometry, by: BaseGeometry) -> tuple[Area, Area]:
         if (
             _is_same(inside.area + outside.area, area.area)
             and _lie_apart(inside, outside, by)
-            and _is_same(area.area + by.area - inside.area, _winding_area_m2((polygons_of(area), polygons_of(by))))
+            and _is_same(
+                area.area + by.area - inside.area,
+                _winding_area_m2((polygons_of(area), polygons_of(by))),
+            )
         ):
             return inside, outside
     return (
