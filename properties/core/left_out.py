@@ -117,12 +117,18 @@ def share_of(
     ----------
     Our own derivation.
     """
-    halves = [cut(piece, polygons_of(feature)) for piece in pieces]
-    return LeftOut(
-        ref,
-        own_ground_m2=math.fsum(ground.area_of(own) for own, _ in halves),
-        strip_m2=math.fsum(ground.area_of(strip) for _, strip in halves),
-    )
+    stands_on = polygons_of(feature)
+    own_m2, strip_m2 = [], []
+    for piece in pieces:
+        if piece.contains_properly(stands_on):
+            # Mostly a feature stands amid its ground, and a cut would find just that.
+            own_m2.append(ground.area_of(stands_on))
+            strip_m2.append(ground.area_of(piece) - own_m2[-1])
+        else:
+            own, strip = cut(piece, stands_on)
+            own_m2.append(ground.area_of(own))
+            strip_m2.append(ground.area_of(strip))
+    return LeftOut(ref, own_ground_m2=math.fsum(own_m2), strip_m2=math.fsum(strip_m2))
 
 
 @dataclass(frozen=True)

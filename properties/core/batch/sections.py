@@ -111,7 +111,9 @@ def lengths_left_over(lines: Lines, rings: Shapes, *, row: Counts, turns: Counts
     """
     found = lines.crossings(rings, row)
     step = -found.up * (np.where(shapely.is_ccw(rings), 1, -1) * turns)[found.ring]
-    order = np.lexsort((found.x, found.line))
+    # Line after line, and along each from west to east: a share of one line's length at most.
+    reach_m = 2 * np.abs(found.x).max(initial=1.0)
+    order = np.argsort(found.line + found.x / reach_m)
     x = found.x[order]
     # Past its last crossing a line has no turn, so the sum starts afresh with the next.
     inside = np.cumsum(step[order])[:-1] > 0
