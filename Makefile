@@ -5,7 +5,7 @@ UV ?= uv
 PORT ?= 8000
 LOCK := $(UV) pip compile -q --generate-hashes --no-emit-index-url --no-emit-find-links --universal --python-version 3.11
 
-.PHONY: run demo test check fast coverage screenshots lock clean
+.PHONY: run demo test check fast coverage bench screenshots lock clean
 
 .venv/.run: requirements.txt
 	@test -x $(BIN)/python || $(PY) -m venv .venv
@@ -33,6 +33,9 @@ check: .venv/.dev  ## Every checker, quick ones first
 
 coverage: .venv/.dev  ## Which branches of the cores no test visits
 	@$(BIN)/python -m pytest -q -m "not browser" --cov --cov-report=term
+
+bench: .venv/.dev  ## How fast properties are measured, in ratios; BENCH_SIZE=100000 for as many
+	@$(BIN)/python -m scripts.bench
 
 screenshots: .venv/.dev  ## Draw the pictures of the README again
 	@sh scripts/chromium.sh
