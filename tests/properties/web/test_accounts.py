@@ -4,6 +4,7 @@ import re
 
 import pytest
 from django.contrib.auth.hashers import identify_hasher
+from django.core.mail import EmailMessage
 from django.test import Client
 from django.urls import reverse
 
@@ -92,3 +93,15 @@ def test_a_page_that_is_not_there_says_so_in_words(client: Client, owner: Person
 
     assert answer.status_code == 404
     assert b"There is no such page in your firm" in answer.content
+
+
+def test_who_forgot_the_password_is_told_whom_to_ask_and_the_link_is_sent(
+    client: Client, crew: Person, mailoutbox: list[EmailMessage]
+) -> None:
+    asked = client.get(reverse("account_reset_password"))
+    answer = client.post(reverse("account_reset_password"), {"email": crew.email}, follow=True)
+
+    assert b"the owner of your firm" in asked.content
+    assert b"The link is asked for" in answer.content
+    assert reverse("account_login").encode() in answer.content
+    assert [letter.to for letter in mailoutbox] == [[crew.email]]
