@@ -60,6 +60,7 @@ ELSEWHERE = {
     "export_request",
     "keep_plan",
     "remove_tile_layer",
+    "new_link",
 }
 
 

@@ -25,6 +25,7 @@ urlpatterns = [
     path("firm/facts/", firm.edit_firm, name="edit_firm"),
     path("firm/people/new/", firm.new_person, name="new_person"),
     path("firm/people/<int:pk>/", firm.edit_person, name="edit_person"),
+    path("firm/people/<int:pk>/link/", firm.new_link, name="new_link"),
     path("firm/layers/new/", firm.new_tile_layer, name="new_tile_layer"),
     path("firm/layers/<int:pk>/remove/", firm.remove_tile_layer, name="remove_tile_layer"),
     path("you/", firm.own_facts, name="own_facts"),

@@ -30,7 +30,7 @@ class NewPersonForm(forms.Form):
     """Somebody who is added to the firm."""
 
     name = forms.CharField(label="Name", max_length=120)
-    email = forms.EmailField(label="E-mail, used to sign in")
+    email = forms.EmailField(label="Email, used to sign in")
     role = forms.ChoiceField(label="Role", choices=Person.ROLES)
     units = forms.ChoiceField(label="Units", choices=UnitSystem.choices)
 

@@ -30,7 +30,7 @@ class PlaceForm(forms.Form):
         help_text="A name you have used before belongs to the same customer.",
     )
     customer_phone = forms.CharField(label="Telephone", max_length=40, required=False)
-    customer_email = forms.EmailField(label="E-mail", required=False)
+    customer_email = forms.EmailField(label="Email", required=False)
     access_note = forms.CharField(
         label="What to know on arrival",
         widget=forms.Textarea({"rows": 3}),

@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from properties.core.powers import Power
+from properties.core.powers import Power, Role
 from properties.models import Person, SetbackRule
 from properties.selectors.people import people_of
 from properties.selectors.places import tile_layers_of
@@ -145,14 +145,27 @@ def edit_firm(request: PersonRequest) -> HttpResponse:
 @with_power(Power.RUN_FIRM)
 def new_person(request: PersonRequest) -> HttpResponse:
     """Add somebody to the firm and show the link by which they set their password."""
-    form = NewPersonForm(request.POST or None, initial={"units": request.user.firm.units})
+    initial = {"units": request.user.firm.units, "role": Role.CREW}
+    form = NewPersonForm(request.POST or None, initial=initial)
     if form.is_valid():
         added = keep(form, lambda: add_person(firm=request.user.firm, **form.cleaned_data))
         if added is not None:
-            link = request.build_absolute_uri(password_link(added))
-            context = {"added": added, "link": link}
-            return render(request, "properties/person_added.html", context)
+            return _link_page(request, added, title=f"{added.name} is added")
     return _form_page(request, form, title="Add somebody", back="firm")
+
+
+@require_POST
+@with_power(Power.RUN_FIRM)
+def new_link(request: PersonRequest, pk: int) -> HttpResponse:
+    """Show a link by which somebody who forgot their password chooses a new one."""
+    person = get_object_or_404(people_of(request.user).filter(is_active=True), pk=pk)
+    return _link_page(request, person, title=f"A new password for {person.name}")
+
+
+def _link_page(request: PersonRequest, person: Person, *, title: str) -> HttpResponse:
+    link = request.build_absolute_uri(password_link(person))
+    context = {"title": title, "somebody": person, "link": link}
+    return render(request, "properties/password_link.html", context)
 
 
 def password_link(person: Person) -> str:
@@ -175,7 +188,11 @@ def edit_person(request: PersonRequest, pk: int) -> HttpResponse:
         and keep(form, lambda: change_person(person, **form.cleaned_data)) is not None
     ):
         return redirect("firm")
-    return _form_page(request, form, title="Role and access", back="firm")
+    context = {"form": form, "title": f"Role and access of {person.name}", "somebody": person}
+    status = 422 if form.errors else 200
+    return render(
+        request, "properties/person.html", context | {"back": reverse("firm")}, status=status
+    )
 
 
 @require_http_methods(["GET", "POST"])

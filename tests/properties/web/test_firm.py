@@ -274,3 +274,41 @@ def test_an_error_of_position_is_kept_under_a_name(client: Client, office: Perso
     assert (str(row.error), row.checked_by) == ("0.1 m", office)
     assert refused.status_code == 422
     assert "above zero" in refused.context["form"].errors["error"][0]
+
+
+def test_a_new_person_is_crew_unless_another_role_is_chosen(client: Client, owner: Person) -> None:
+    client.force_login(owner)
+
+    form = client.get(reverse("new_person")).context["form"]
+
+    assert form["role"].value() == "crew"
+
+
+def test_somebody_who_forgot_the_password_chooses_a_new_one_by_the_owners_link(
+    client: Client, owner: Person, crew: Person
+) -> None:
+    client.force_login(owner)
+    link = client.post(reverse("new_link", args=[crew.pk])).context["link"]
+    client.logout()
+
+    opened = client.get(link, follow=True)
+    chosen = {"password1": "another-quiet-phrase", "password2": "another-quiet-phrase"}
+    kept = client.post(opened.redirect_chain[-1][0], chosen, follow=True)
+    again = client.get(link, follow=True)
+
+    assert b"Your password is kept" in kept.content
+    assert b"This link no longer works" in again.content
+    assert client.login(email=crew.email, password="another-quiet-phrase")
+
+
+def test_nobody_but_the_owner_makes_a_link_and_none_for_strangers_or_closed_access(
+    client: Client, owner: Person, office: Person, crew: Person, stranger: Person
+) -> None:
+    client.force_login(office)
+    assert client.post(reverse("new_link", args=[crew.pk])).status_code == 403
+
+    client.force_login(owner)
+    assert client.post(reverse("new_link", args=[stranger.pk])).status_code == 404
+    crew.is_active = False
+    crew.save()
+    assert client.post(reverse("new_link", args=[crew.pk])).status_code == 404
