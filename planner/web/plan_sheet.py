@@ -6,6 +6,7 @@ anything else.
 
 from typing import Any
 
+from planner.web.findings import together
 from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -32,7 +33,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         ],
         "kept_from": _kept_from(plan),
         "refusals": plan["refusals"],
-        "warnings": _together(plan["warnings"]),
+        "warnings": together(plan["warnings"], _feature_names(plan)),
         "notes": plan["notes"],
         "map_json": {
             "collection": request["property"],
@@ -47,11 +48,13 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
 
 TOOLS = {"machine": "Machine", "hand_tool": "Hand tool"}
 
-#: What is said of turf that is not sprayed and belongs to no feature.
+#: What is said of turf that is not sprayed.
 FATES = {
     "obstacles": "Under obstacles",
     "too_narrow": "Too narrow for any tool of the plan",
     "barred": "Closed to every tool of the plan",
+    "own_ground": "What is protected itself",
+    "strip": "Left unsprayed around it",
 }
 
 
@@ -100,19 +103,12 @@ def _cross_use(plan: Json) -> list[Json]:
 
 
 def _shares(plan: Json) -> list[Json]:
-    """Sum the turf that is not sprayed by its fate, and by feature where one is the reason."""
-    named = {
-        zone["properties"]["feature"]: _name_of(zone["properties"])
-        for zone in plan["no_spray"]["features"]
-    }
+    """Sum the turf that is not sprayed by its fate."""
     sums: dict[str, Quantity] = {}
     for share in (plan.get("accounting") or {}).get("shares", ()):
         if share["fate"] in {"machine", "hand"} or share["area"]["value"] < TOO_LITTLE_TO_TELL:
             continue
-        feature = named.get(share.get("feature", ""), "")
-        words = FATES.get(share["fate"]) or (
-            feature if share["fate"] == "own_ground" else f"Left unsprayed around {feature}"
-        )
+        words = FATES[share["fate"]]
         area = quantity_in(share["area"])
         before = sums.get(words, Quantity(0.0, area.unit))
         sums[words] = Quantity(before.value + area.value, area.unit)
@@ -129,21 +125,16 @@ def _kept_from(plan: Json) -> list[Json]:
     ]
 
 
+def _feature_names(plan: Json) -> dict[str, str]:
+    """Say what each feature with a distance is called."""
+    zones = [drawn["properties"] for drawn in plan["no_spray"]["features"]]
+    return {zone["feature"]: _name_of(zone) for zone in zones}
+
+
 def _name_of(zone: Json) -> str:
     """Name a feature as it was called, or by its kind in words."""
     called: str = zone["name"]
     return called or KINDS[zone["kind"]].name
-
-
-def _together(findings: list[Json]) -> list[Json]:
-    """Put findings of one kind together, so that twelve default distances read as one."""
-    kinds: dict[str, list[str]] = {}
-    for finding in findings:
-        kinds.setdefault(finding["code"], []).append(finding["message"])
-    return [
-        {"code": code, "message": messages[0], "more": messages[1:]}
-        for code, messages in kinds.items()
-    ]
 
 
 #: What the working of each part of a plan is called, by how its keys begin.

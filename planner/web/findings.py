@@ -1,0 +1,66 @@
+"""What a plan warns of, as its page tells it: the most pressing first, one line for each kind."""
+
+from collections.abc import Mapping
+from typing import Any
+
+Json = dict[str, Any]
+
+#: What each kind of warning is called, in the order in which somebody at the gate needs them.
+HEADLINES = {
+    "wind_calm": "Very still air",
+    "wind_unknown": "Wind not measured",
+    "wind_unknown_all_round": "Wind direction not given",
+    "mix_not_for_other_tool": "Never one tool’s mix in the other",
+    "tank_above_label": "Too strong a mix in the tank",
+    "tank_below_label": "Too weak a mix in the tank",
+    "rate_below_label": "Rate below the label",
+    "carrier_below_label": "Less spray than the label asks for",
+    "carrier_above_label": "More spray than the label allows",
+    "label_range_missing": "Label not copied in full",
+    "mixing_order_unconfirmed": "Mixing order not confirmed",
+    "water_only": "Plain water",
+    "setback_default": "Distances that are only a default",
+    "setback_example": "Distances that nobody has checked",
+    "gate_unchecked": "Gate not checked",
+    "turf_barred": "Turf no tool may work on",
+    "no_tool_fits": "Turf too narrow for any tool",
+    "hand_area": "Turf too narrow for the machine",
+    "passes_overlap": "Ground sprayed twice",
+    "wind_not_in_shape": "Wind not in the shape",
+    "calibration_scattered": "Calibration runs far apart",
+    "calibration_uneven": "Calibration runs uneven",
+    "calibration_fluke": "A calibration run left out",
+    "output_unusual": "Unusual output",
+    "output_stated": "Output stated, not measured",
+}
+RANKS = {code: rank for rank, code in enumerate(HEADLINES)}
+
+
+def together(findings: list[Json], names: Mapping[str, str]) -> list[Json]:
+    """Put findings of one kind together, so that twelve unchecked distances read as one.
+
+    ``names`` says what each feature is called.
+    """
+    kinds: dict[str, list[Json]] = {}
+    for finding in findings:
+        kinds.setdefault(finding["code"], []).append(finding)
+    return [
+        {
+            "code": code,
+            "headline": HEADLINES.get(code, ""),
+            "about": _about(kinds[code], names),
+            "messages": [finding["message"] for finding in kinds[code]],
+        }
+        for code in sorted(kinds, key=lambda code: RANKS.get(code, len(RANKS)))
+    ]
+
+
+def _about(findings: list[Json], names: Mapping[str, str]) -> list[str]:
+    """Name each feature or product that several findings of one kind are about, once."""
+    if len(findings) == 1:
+        return []
+    about = (
+        names.get(finding.get("feature") or "", finding.get("product") or "")
+        for finding in findings
+    )
+    return list(dict.fromkeys(name for name in about if name))

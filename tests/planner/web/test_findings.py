@@ -1,0 +1,69 @@
+"""Warnings are told by kind, the most pressing first, each with the whole of its words."""
+
+import ast
+from pathlib import Path
+from typing import Any
+
+from planner.web.findings import HEADLINES, together
+
+CORE = Path("planner/core")
+#: Findings that refuse a plan; they stand in a list of their own.
+REFUSALS = {
+    "calibration_needs_another_run",
+    "measure_too_coarse",
+    "mix_stronger_than_water",
+    "nothing_treatable",
+    "rate_above_label",
+    "setback_unknown",
+    "too_many_loads",
+    "wind_over_firm",
+    "wind_over_label",
+}
+
+
+def _finding(code: str, message: str, **about: str) -> dict[str, Any]:
+    return {"code": code, "message": message, **about}
+
+
+def _codes_of_the_core() -> set[str]:
+    calls = (
+        node
+        for path in CORE.rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text()))
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Finding"
+    )
+    codes = {call.args[0].value for call in calls if isinstance(call.args[0], ast.Constant)}
+    return {str(code) for code in codes}
+
+
+def test_every_warning_of_the_core_has_a_headline() -> None:
+    assert len(_codes_of_the_core()) > 20
+    assert _codes_of_the_core() <= HEADLINES.keys() | REFUSALS
+
+
+def test_the_wind_is_told_before_a_distance_and_an_unknown_kind_last() -> None:
+    told = together(
+        [
+            _finding("something_new", "New."),
+            _finding("setback_example", "Bed."),
+            _finding("wind_unknown", "Wind."),
+        ],
+        {},
+    )
+
+    assert [one["code"] for one in told] == ["wind_unknown", "setback_example", "something_new"]
+    assert told[2]["headline"] == ""
+
+
+def test_distances_of_one_kind_are_one_line_with_every_name_and_every_word() -> None:
+    (told,) = together(
+        [
+            _finding("setback_example", "First.", feature="a"),
+            _finding("setback_example", "Second.", feature="b"),
+            _finding("setback_example", "Third.", feature="a"),
+        ],
+        {"a": "Rose bed", "b": "Pond"},
+    )
+
+    assert told["about"] == ["Rose bed", "Pond"]
+    assert told["messages"] == ["First.", "Second.", "Third."]
