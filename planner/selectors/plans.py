@@ -4,6 +4,7 @@ The page and the command line read the same request through the same door, so a
 stored property's plan can be exported and computed again anywhere.
 """
 
+from collections import Counter
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -13,6 +14,7 @@ from planner.core.report import plan_as_json
 from planner.models import Machine, Mix, MixPart
 from planner.selectors.equipment import newest_calibration
 from properties.core.errors import Refused
+from properties.core.features import kind_named
 from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule, WindRule
@@ -49,7 +51,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     request: dict[str, Any] = {
         "units": person.units,
         "on": day.isoformat(),
-        "property": write_drawing(drawing_of(asked.place)),
+        "property": named(write_drawing(drawing_of(asked.place))),
         "machine": _tool("machine", asked.machine),
         "mix": [_part(part) for part in asked.mix.parts.all()],
         "setback_rules": [_rule(rule) for rule in setback_rules_on(firm, day)],
@@ -69,6 +71,26 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     if weather := _weather(asked):
         request["weather"] = weather
     return request
+
+
+def named(drawing: dict[str, Any]) -> dict[str, Any]:
+    """Call every shape without a name by its kind, and by a number where there are several.
+
+    What is said about it then means something to somebody who looks at the map.
+    """
+    nameless = [shape["properties"] for shape in drawing["features"] if not _name(shape)]
+    many = Counter(properties["kind"] for properties in nameless)
+    so_far: Counter[str] = Counter()
+    for properties in nameless:
+        kind = properties["kind"]
+        so_far[kind] += 1
+        number = f" {so_far[kind]}" if many[kind] > 1 else ""
+        properties["name"] = f"{kind_named(kind).name}{number}"
+    return drawing
+
+
+def _name(shape: dict[str, Any]) -> str:
+    return str(shape["properties"].get("name") or "")
 
 
 def plan_for(request: dict[str, Any]) -> dict[str, Any]:
