@@ -11,10 +11,20 @@ register = template.Library()
 
 
 @register.inclusion_tag("planner/parts/figure.html", takes_context=True)
-def figure(context: dict[str, Any], key: str, look: str = "row", name: str = "") -> dict[str, Any]:
-    """Show a figure of the plan that opens to its working."""
+def figure(
+    context: dict[str, Any],
+    key: str,
+    look: str = "row",
+    name: str = "",
+    reading: Quantity | None = None,
+) -> dict[str, Any]:
+    """Show a figure of the plan that opens to its working.
+
+    ``reading`` is the same amount in the unit of the measure in somebody's hand.
+    """
     working = context["figures"].get(key)
-    return {"working": working, "look": look, "name": name or (working and working.name)}
+    called = name or (working and working.name)
+    return {"working": working, "look": look, "name": called, "reading": reading}
 
 
 @register.filter

@@ -68,7 +68,7 @@ def totals_told(before: Treatment, after: Treatment, units: str) -> list[dict[st
     rows = [
         ("Turf", before.turf_area_m2, after.turf_area_m2),
         ("Under obstacles", before.obstacle_area_m2, after.obstacle_area_m2),
-        ("Kept unsprayed", before.no_spray_area_m2, after.no_spray_area_m2),
+        ("Left unsprayed", before.no_spray_area_m2, after.no_spray_area_m2),
         ("Treatable", before.treatable_area_m2, after.treatable_area_m2),
     ]
     return [

@@ -65,7 +65,7 @@ def _plan(page: Page, machine: Machine, mix: Mix) -> None:
 
 def _command_plans_the_exported_request(page: Page, folder: Path) -> dict[str, Any]:
     with page.expect_download() as download:
-        page.get_by_role("link", name="This request as a file").click()
+        page.get_by_role("link", name="Request as a file").click()
     request = folder / download.value.suggested_filename
     download.value.save_as(request)
     printed = StringIO()

@@ -27,7 +27,7 @@ def planned(
     page.goto(
         f"/properties/{place.pk}/plan/?machine={machine.pk}&hand_tool={hand_gun.pk}&mix={mix.pk}"
     )
-    page.get_by_text("Plan with another machine, mix or wind").click()
+    page.get_by_text("Change machine, mix or wind").click()
     return page
 
 
@@ -53,7 +53,7 @@ def test_the_shape_and_the_amounts_follow_the_wind(planned: Page) -> None:
     assert "wind_from=E" in planned.url
     # The file that is offered and the plan that would be kept are of this wind too.
     assert "wind_from=E" in str(
-        planned.get_by_role("link", name="This request as a file").get_attribute("href")
+        planned.get_by_role("link", name="Request as a file").get_attribute("href")
     )
     assert "wind_from=E" in str(planned.locator(".keep-plan form").get_attribute("action"))
     expect(planned.locator(".map-viewer .ground-treatable").first).to_be_attached()

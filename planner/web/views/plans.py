@@ -65,4 +65,4 @@ def _planned(request: PersonRequest, place: Property, form: PlanForm) -> dict[st
     asked = asked_in(form, place)
     written = request_for(request.user, asked, day=timezone.now().date())
     arranged = sheet(plan_for(written), place=place, request=written, person=request.user)
-    return {"asked": asked} | arranged
+    return {"asked": asked, "worked_out_at": timezone.now()} | arranged

@@ -11,8 +11,9 @@ import { fitTo } from "./base_map.js";
  * @param {object} shown
  * @param {() => object} shown.collection  Gives the drawing as it is now.
  * @param {import("./shape_layers.js").ShapeLayers} shown.shapes
+ * @param {string} [shown.onPaper]  How high the map is on the sheet, as its page prints it.
  */
-export function fitOnPaper(map, { collection, shapes }) {
+export function fitOnPaper(map, { collection, shapes, onPaper = "150mm" }) {
   const container = map.getContainer();
   let view = null;
   const resize = ({ width, height }) => {
@@ -21,7 +22,7 @@ export function fitOnPaper(map, { collection, shapes }) {
   };
   window.addEventListener("beforeprint", () => {
     view = { centre: map.getCenter(), zoom: map.getZoom() };
-    resize({ width: "180mm", height: "150mm" });
+    resize({ width: "180mm", height: onPaper });
     fitTo(map, collection());
     shapes.placeNames();
   });

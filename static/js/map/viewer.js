@@ -10,6 +10,7 @@ import { middleOf } from "../shared/outline.js";
 import { createMap, fitTo } from "./base_map.js";
 import { readJson } from "./element.js";
 import { Overlays } from "./overlays.js";
+import { fitOnPaper } from "./printing.js";
 import { ShapeLayers } from "./shape_layers.js";
 
 function show(container) {
@@ -22,8 +23,10 @@ function show(container) {
   container.setAttribute("role", "region");
   if (!container.hasAttribute("aria-label")) container.setAttribute("aria-label", "Map");
   new Overlays(map).showGround(view);
-  new ShapeLayers(map, { kinds }).sync(collection.features);
+  const shapes = new ShapeLayers(map, { kinds });
+  shapes.sync(collection.features);
   fitTo(map, collection);
+  fitOnPaper(map, { collection: () => collection, shapes, onPaper: "105mm" });
   map.on("resize", () => fitTo(map, collection));
 }
 

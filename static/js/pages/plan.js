@@ -17,6 +17,21 @@ function dress(answer) {
   showMaps(answer);
 }
 
+/** Open on paper what says more when it is pressed, and close it again afterwards. */
+function openOnPaper() {
+  const opened = new Set();
+  window.addEventListener("beforeprint", () => {
+    for (const more of document.querySelectorAll("details[data-open-on-paper]:not([open])")) {
+      more.open = true;
+      opened.add(more);
+    }
+  });
+  window.addEventListener("afterprint", () => {
+    for (const more of opened) more.open = false;
+    opened.clear();
+  });
+}
+
 /**
  * Ask again whenever something in the form changes, and put the new answer in place.
  *
@@ -77,4 +92,5 @@ function namesIn(part) {
 const answer = document.querySelector("[data-plan-answer]") ?? document;
 const form = document.querySelector("[data-plan-form]");
 dress(answer);
+openOnPaper();
 if (form) followForm(form, answer);
