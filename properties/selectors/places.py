@@ -23,3 +23,9 @@ def customers_of(person: Person) -> QuerySet[Customer]:
 def tile_layers_of(person: Person) -> QuerySet[TileLayer]:
     """List the map layers of a person's firm."""
     return TileLayer.objects.filter(firm=person.firm_id)
+
+
+def newest_time_zone(person: Person) -> str:
+    """Name the time zone of the property that was added last, none before there is one."""
+    newest = properties_of(person).order_by("-pk").first()
+    return newest.time_zone if newest else ""

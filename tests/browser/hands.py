@@ -66,7 +66,7 @@ class Board:
         """Save with a reason, and see that it is saved."""
         self.why.fill(why)
         self.button("Save drawing").click()
-        expect(self.said).to_contain_text("Saved as version")
+        expect(self.said).to_contain_text("Saved as drawing")
 
     def expect_measured(self) -> None:
         """Wait until the figures are those of the drawing as it is now."""

@@ -123,7 +123,7 @@ def test_a_drawing_that_was_saved_is_not_offered_again(
     board = Board(page)
     expect(page.get_by_label("Name of Sandbox")).to_have_value("Sandbox")
     expect(board.offer).to_be_hidden()
-    expect(board.save_state).to_have_text("Saved, version 2")
+    expect(board.save_state).to_have_text("Saved: drawing 2")
 
 
 def test_a_draft_that_was_discarded_can_be_brought_back(
@@ -222,7 +222,7 @@ def test_a_drawing_saved_meanwhile_by_a_colleague_is_not_overwritten_unasked(
     page.reload()
     board = Board(page)
     expect(page.get_by_label("Name of Short lawn")).to_have_count(1)
-    expect(board.offer).to_contain_text("begun on version 1; the saved drawing is now version 2")
+    expect(board.offer).to_contain_text("begun on drawing 1; the saved one is now drawing 2")
     board.button("Continue with it").click()
     board.save("Sandbox after all")
     assert "Sandbox" in stored(place)

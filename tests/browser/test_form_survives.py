@@ -17,7 +17,7 @@ LABEL = {
     "Registration number": "INVENTED-7",
     "What it is for": "Moss in shade",
     "Highest rate": "3.5",
-    "Most wind": "10",
+    "Most wind allowed": "10",
     "Pond": "25",
 }
 WRONG = {"Lowest rate": "plenty", "Beehives": "-4"}

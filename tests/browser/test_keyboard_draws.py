@@ -66,7 +66,7 @@ def _drop_lawn(keys: Keys, board: Board) -> None:
 def _save(keys: Keys, board: Board, why: str) -> None:
     keys.write(board.why, why)
     keys.press("Enter")
-    expect(board.said).to_contain_text("Saved as version")
+    expect(board.said).to_contain_text("Saved as drawing")
 
 
 def test_a_lawn_is_drawn_undone_and_redone_and_a_corner_typed(

@@ -31,7 +31,7 @@ def _choose(board: Board, kind: str) -> None:
 def _save(board: Board, why: str) -> None:
     board.why.fill(why)
     board.button("Save drawing").tap()
-    expect(board.said).to_contain_text("Saved as version")
+    expect(board.said).to_contain_text("Saved as drawing")
 
 
 def test_a_lawn_is_drawn_with_taps_and_a_corner_is_dragged_into_place(

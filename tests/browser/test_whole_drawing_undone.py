@@ -64,7 +64,7 @@ def test_undo_leads_back_to_the_saved_drawing_and_redo_to_the_last_step(
     _press(board.button("Undo"), steps)
 
     expect(board.button("Undo")).to_have_attribute("aria-disabled", "true")
-    expect(board.save_state).to_have_text("Saved, version 1")
+    expect(board.save_state).to_have_text("Saved: drawing 1")
     expect(treatable).to_have_text(saved)
     assert _draft(page) is None
 

@@ -67,8 +67,8 @@ test("the notice tells the hour today and the day otherwise", () => {
 test("the notice warns when the saved drawing has moved on", () => {
   const now = new Date("2026-05-02T11:00:00");
 
-  assert.doesNotMatch(draftNotice(draft, 3, now), /version/);
-  assert.match(draftNotice(draft, 5, now), /begun on version 3; the saved drawing is now version 5/);
+  assert.doesNotMatch(draftNotice(draft, 3, now), /begun on/);
+  assert.match(draftNotice(draft, 5, now), /begun on drawing 3; the saved one is now drawing 5/);
 });
 
 const KINDS = [

@@ -17,6 +17,8 @@ from properties.web.forms.quantities import (
 MOST_TANKS = 4
 MOST_RUNS = 6
 FEWEST_RUNS = 3
+#: What a machine may do without: a width for gates, driving, further tanks.
+RARE = ("width", "speed", "headlands", "tank_2", "tank_3", "tank_4")
 
 
 class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
@@ -39,13 +41,13 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
         units=SPEEDS,
         label="Working speed",
         required=False,
-        help_text="From it the driving time of a lawn is worked out.",
+        help_text="Gives the time it takes to drive a lawn.",
     )
 
     class Meta:
         model = Machine
         fields = ["name", "kind", "swath", "width", "speed", "headlands", "set_up_note"]
-        labels = {"headlands": "Rounds along the edge before the lanes", "set_up_note": "Set-up"}
+        labels = {"headlands": "Rounds along the edge first", "set_up_note": "Set-up"}
         help_texts = {"set_up_note": "Tips, pressure, speed: what a calibration belongs to."}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -64,13 +66,25 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
                 "name",
                 "kind",
                 "swath",
+                *(f"tank_{n + 1}" for n in range(MOST_TANKS)),
+                "set_up_note",
                 "width",
                 "speed",
                 "headlands",
-                *(f"tank_{n + 1}" for n in range(MOST_TANKS)),
-                "set_up_note",
             ]
         )
+
+    def main_fields(self) -> list[forms.BoundField]:
+        """List what every machine has."""
+        return [field for field in self if field.name not in RARE]
+
+    def rare_fields(self) -> list[forms.BoundField]:
+        """List what only some machines need, for a part of the page that unfolds."""
+        return [field for field in self if field.name in RARE]
+
+    def rare_is_used(self) -> bool:
+        """Say whether something that only some machines need is filled in, or wrong."""
+        return bool(self.instance.pk) or any(name in self.errors for name in RARE)
 
     def capacities(self) -> list[Quantity]:
         """List the tanks that were filled in."""
@@ -106,6 +120,14 @@ class CourseForm(forms.Form):
             )
         runs = (f"run_{n + 1}" for n in range(MOST_RUNS))
         self.order_fields(["course_length", "volume_unit", *runs, "note"])
+
+    def course_fields(self) -> list[forms.BoundField]:
+        """List what is told about the course."""
+        return [self["course_length"], self["volume_unit"]]
+
+    def run_fields(self) -> list[forms.BoundField]:
+        """List the runs, which stand side by side."""
+        return [self[f"run_{n + 1}"] for n in range(MOST_RUNS)]
 
     def clean(self) -> dict[str, Any]:
         """Read every run with the unit, and say beside each what is wrong with it."""

@@ -23,6 +23,7 @@ RATES = (
 )  # fmt: skip
 CARRIER = ("gal/1000 sq ft", "gal/acre", "L/100 m2", "L/ha")
 MOST_PARTS = 6
+USUAL_PARTS = 3
 KEPT_FROM = [kind for kind in KINDS.values() if kind.role is Role.PROTECTED]
 
 
@@ -31,9 +32,13 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
 
     rate_min = PositiveQuantityField(units=RATES, label="Lowest rate", required=False)
     rate_max = PositiveQuantityField(units=RATES, label="Highest rate", required=False)
-    carrier_min = PositiveQuantityField(units=CARRIER, label="Least finished spray", required=False)
-    carrier_max = PositiveQuantityField(units=CARRIER, label="Most finished spray", required=False)
-    wind_max = PositiveQuantityField(units=SPEEDS, label="Most wind", required=False)
+    carrier_min = PositiveQuantityField(
+        units=CARRIER, label="Least finished spray per area", required=False
+    )
+    carrier_max = PositiveQuantityField(
+        units=CARRIER, label="Most finished spray per area", required=False
+    )
+    wind_max = PositiveQuantityField(units=SPEEDS, label="Most wind allowed", required=False)
 
     class Meta:
         model = Product
@@ -135,7 +140,20 @@ class MixForm(forms.ModelForm):  # type: ignore[type-arg]
             )
 
     def rows(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
-        """Pair each product with its rate, for the page."""
+        """Pair each product with its rate, for the page: as many as most mixes have."""
+        return self._rows()[:USUAL_PARTS]
+
+    def further_rows(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
+        """Pair what only large mixes have, for a part of the page that unfolds."""
+        return self._rows()[USUAL_PARTS:]
+
+    def further_is_used(self) -> bool:
+        """Say whether one of those is filled in, or wrong."""
+        return any(field.value() or field.errors for field, _ in self.further_rows()) or any(
+            rate.errors for _, rate in self.further_rows()
+        )
+
+    def _rows(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
         return [(self[f"product_{n + 1}"], self[f"rate_{n + 1}"]) for n in range(MOST_PARTS)]
 
     def clean(self) -> dict[str, Any]:

@@ -99,8 +99,8 @@ class WindRuleForm(forms.ModelForm):  # type: ignore[type-arg]
 
     half_angle = PositiveQuantityField(
         units=("deg",),
-        label="Half-angle of the sector",
-        help_text="How far beside the wind a feature still counts as downwind.",
+        label="Angle either side of the wind",
+        help_text="A feature within it still counts as downwind.",
     )
     hold_above = PositiveQuantityField(units=SPEEDS, label="Stop above a wind of")
     calm_below = PositiveQuantityField(
@@ -118,7 +118,7 @@ class WindRuleForm(forms.ModelForm):  # type: ignore[type-arg]
         """Refuse a sector wider than half the horizon."""
         half_angle: Quantity = self.cleaned_data["half_angle"]
         if half_angle.value > 90:
-            raise forms.ValidationError("The half-angle is 90° at most: half the horizon.")
+            raise forms.ValidationError("The angle is 90° at most: half the horizon.")
         return half_angle
 
     def clean(self) -> dict[str, Any]:
@@ -136,8 +136,8 @@ class PositionErrorForm(forms.ModelForm):  # type: ignore[type-arg]
     error = PositiveQuantityField(
         units=LENGTHS,
         label="How far a corner may be out",
-        help_text="One standard deviation, north to south or east to west: two of three corners "
-        "lie within it.",
+        help_text="North to south or east to west, as the typical error: two of three corners lie "
+        "within it (one standard deviation).",
     )
 
     class Meta:

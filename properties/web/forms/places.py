@@ -41,17 +41,19 @@ class PlaceForm(forms.Form):
     latitude = forms.FloatField(
         min_value=-85,
         max_value=85,
-        help_text="Degrees, north is positive: where the map opens before anything is drawn.",
+        help_text="Where the map opens before anything is drawn. Both numbers may be pasted here.",
         widget=forms.TextInput({"inputmode": "decimal"}),
     )
     longitude = forms.FloatField(
         min_value=-180,
         max_value=180,
-        help_text="Degrees, west is negative.",
+        help_text="Degrees; west is negative.",
         widget=forms.TextInput({"inputmode": "decimal"}),
     )
     time_zone = forms.ChoiceField(
-        label="Time zone", choices=[(zone, zone.replace("_", " ")) for zone in ZONES]
+        label="Time zone",
+        choices=[("", "choose"), *((zone, zone.replace("_", " ")) for zone in ZONES)],
+        help_text="Of the property: its days and times are told in it.",
     )
 
     def facts(self) -> PlaceFacts:

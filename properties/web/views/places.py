@@ -7,7 +7,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from properties.core.powers import Power
 from properties.models import Picture, Property
-from properties.selectors.places import customers_of, properties_of
+from properties.selectors.places import customers_of, newest_time_zone, properties_of
 from properties.services.places import add_property, change_property
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.drawing_board import board_context, tile_hosts
@@ -45,7 +45,8 @@ def one_property(request: PersonRequest, pk: int) -> HttpResponse:
 @with_power(Power.DRAW)
 def new_property(request: PersonRequest) -> HttpResponse:
     """Add a property."""
-    form = PlaceForm(request.POST or None)
+    initial = {"time_zone": newest_time_zone(request.user)}
+    form = PlaceForm(request.POST or None, initial=initial)
     if form.is_valid():
         place = keep(form, lambda: add_property(firm=request.user.firm, facts=form.facts()))
         if place is not None:

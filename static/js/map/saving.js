@@ -112,7 +112,7 @@ export class Saving {
     this.#keep();
     if (body.measured && !this.#board.drawing.dirty) this.#board.setMeasured(body.measured);
     const notes = (body.notes ?? []).map(({ message }) => message).join(" ");
-    this.#tell(`Saved as version ${body.number}. ${notes}`.trim(), "done");
+    this.#tell(`Saved as drawing ${body.number}. ${notes}`.trim(), "done");
     this.#board.root.dispatchEvent(new CustomEvent("drawing-saved", { detail: body, bubbles: true }));
   }
 
@@ -159,7 +159,7 @@ export class Saving {
   #showState() {
     const { dirty } = this.#board.drawing;
     this.#board.root.classList.toggle("unsaved", dirty);
-    const state = dirty ? "Not saved yet" : this.#number ? `Saved, version ${this.#number}` : "Nothing saved yet";
+    const state = dirty ? "Not saved yet" : this.#number ? `Saved: drawing ${this.#number}` : "Nothing saved yet";
     setText(this.#board.part("save-state"), state);
     for (const button of this.#board.root.querySelectorAll("[data-saves]")) {
       button.setAttribute("aria-disabled", String(!dirty));

@@ -89,7 +89,16 @@ function setUpEditing({ board, server, number, shapes, table, measuring }) {
       ? "Choose a shape on the map or in the table, or draw one."
       : "Nothing is drawn yet. Press “Draw a shape” and begin with the turf.",
   );
+  board.root.addEventListener("drawing-saved", tellSavedNow);
   saving.offerDraft();
+}
+
+/** Below the board, say that the list of saved drawings lacks the one saved just now. */
+function tellSavedNow({ detail: { number } }) {
+  const now = document.querySelector("[data-saved-now]");
+  now.querySelector("[data-saved-number]").textContent = number;
+  now.hidden = false;
+  document.querySelector("[data-none-saved]")?.remove();
 }
 
 /** What is seen follows the drawing, the selection and the server's answers. */

@@ -42,8 +42,8 @@ export function draftNotice(draft, number, now) {
   const notice = `You have a drawing from ${when} that is not saved.`;
   if (draft.base === number) return notice;
   return (
-    `${notice} It was begun on version ${draft.base}; ` +
-    `the saved drawing is now version ${number}. If you continue and save, yours replaces it.`
+    `${notice} It was begun on drawing ${draft.base}; ` +
+    `the saved one is now drawing ${number}. If you continue and save, yours replaces it.`
   );
 }
 

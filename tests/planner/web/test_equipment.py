@@ -136,3 +136,27 @@ def test_a_fluke_is_shown_by_its_number(client: Client, owner: Person, machine: 
 
     assert b"Run 4" in page.content
     assert b"left out" in page.content
+
+
+def test_a_calibration_that_is_not_good_enough_is_not_called_the_one_for_plans(
+    client: Client, owner: Person, machine: Machine
+) -> None:
+    client.force_login(owner)
+
+    page = client.post(
+        reverse("calibrate", args=[machine.pk]), COURSE | {"run_3": "1.40"}, follow=True
+    )
+
+    assert b"not good enough to plan with" in page.content
+    assert b"used for plans" not in page.content
+
+
+def test_what_few_machines_need_unfolds_where_it_is_wrong(client: Client, owner: Person) -> None:
+    client.force_login(owner)
+    fresh = client.get(reverse("new_machine")).context["form"]
+
+    answer = client.post(reverse("new_machine"), MACHINE | {"tank_3_0": "0"})
+
+    assert not fresh.rare_is_used()
+    assert answer.status_code == 422
+    assert answer.context["form"].rare_is_used()

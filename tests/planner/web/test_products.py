@@ -119,3 +119,15 @@ def test_another_firms_product_cannot_be_mixed(
 
     assert answer.status_code == 422
     assert "product_1" in answer.context["form"].errors
+
+
+def test_a_large_mix_unfolds_what_it_holds(client: Client, office: Person, mix: Mix) -> None:
+    client.force_login(office)
+    fresh = client.get(reverse("new_mix")).context["form"]
+
+    wrong = client.post(reverse("new_mix"), {"name": "Large", "product_5": "", "rate_5_0": "1"})
+
+    assert not fresh.further_is_used()
+    assert [product.name for product, _ in fresh.rows()] == ["product_1", "product_2", "product_3"]
+    assert wrong.status_code == 422
+    assert wrong.context["form"].further_is_used()

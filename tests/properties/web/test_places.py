@@ -128,3 +128,17 @@ def test_a_property_without_a_picture_has_none_to_send(
     client.force_login(owner)
 
     assert client.get(reverse("property_picture", args=[place.pk])).status_code == 404
+
+
+def test_a_time_zone_is_chosen_not_assumed_and_the_next_property_is_offered_the_same(
+    client: Client, office: Person
+) -> None:
+    client.force_login(office)
+    before = client.get(reverse("new_property")).context["form"]["time_zone"].value()
+    refused = client.post(reverse("new_property"), TYPED | {"time_zone": ""})
+    client.post(reverse("new_property"), TYPED | {"time_zone": "America/Denver"})
+    after = client.get(reverse("new_property")).context["form"]["time_zone"].value()
+
+    assert (before, after) == ("", "America/Denver")
+    assert refused.status_code == 422
+    assert "time_zone" in refused.context["form"].errors
