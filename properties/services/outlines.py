@@ -15,10 +15,12 @@ from properties.selectors.outlines import outlines_of
 class DrawnMeanwhile(Exception):
     """Somebody else saved this drawing after it was opened here."""
 
-    def __init__(self, revision: Revision) -> None:
-        self.revision = revision
+    def __init__(self, place: Property) -> None:
+        self.number = place.drawing_number
+        newest = place.revisions.filter(number=self.number).select_related("saved_by").first()
+        person = newest.saved_by if newest else None
         super().__init__(
-            f"{revision.saved_by or 'Somebody'} saved this drawing meanwhile. Yours is kept "
+            f"{person or 'Somebody'} saved this drawing meanwhile. Yours is kept "
             "in this browser: open the page again to see both."
         )
 
@@ -43,7 +45,7 @@ def save_drawing(
     place = Property.objects.select_for_update().get(pk=place.pk)
     drawing = read_drawing(collection)
     if base != place.drawing_number:
-        raise DrawnMeanwhile(place.revisions.get(number=place.drawing_number))
+        raise DrawnMeanwhile(place)
     number = place.drawing_number + 1
     if not _write_changes(place, drawing, number):
         return Saved(place.drawing_number, drawing)

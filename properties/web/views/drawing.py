@@ -18,6 +18,7 @@ from properties.services.outlines import DrawnMeanwhile, save_drawing
 from properties.web.access import PersonRequest, answers_data, signed_in, with_power
 from properties.web.drawing_board import faults, measured, notes
 
+LONGEST_WHY = 300
 UNREADABLE = {"message": "The drawing did not arrive whole. It is kept in this browser: try again."}
 
 
@@ -37,14 +38,13 @@ def save(request: PersonRequest, pk: int) -> HttpResponse:
             person=request.user,
             at=now,
             base=asked["base"],
-            why=str(asked.get("why") or "")[:300],
+            why=_why(asked.get("why")),
             collection=asked.get("collection"),
         )
     except FaultsFound as found:
         return JsonResponse({"faults": faults(found.faults)}, status=422)
     except DrawnMeanwhile as meanwhile:
-        number = meanwhile.revision.number
-        return JsonResponse({"message": str(meanwhile), "number": number}, status=409)
+        return JsonResponse({"message": str(meanwhile), "number": meanwhile.number}, status=409)
     return JsonResponse(
         {
             "number": saved.number,
@@ -83,6 +83,12 @@ def export(request: PersonRequest, pk: int) -> HttpResponse:
         content_type="application/geo+json",
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )
+
+
+def _why(typed: object) -> str:
+    """Take the reason as one line, without what a row cannot keep."""
+    line = " ".join(typed.split()) if isinstance(typed, str) else ""
+    return "".join(letter for letter in line if letter.isprintable())[:LONGEST_WHY]
 
 
 def _asked(request: PersonRequest) -> dict[str, Any] | None:

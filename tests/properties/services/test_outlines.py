@@ -63,7 +63,8 @@ def test_a_drawing_that_was_saved_meanwhile_is_not_overwritten(
     with pytest.raises(DrawnMeanwhile) as meanwhile:
         _save(place, owner, small_lot(), base=1)
 
-    assert meanwhile.value.revision.number == 2
+    assert meanwhile.value.number == 2
+    assert "Olive saved this drawing" in str(meanwhile.value)
     assert [shape.ref for shape in drawing_of(place).shapes] == ["lawn"]
 
 

@@ -8,7 +8,8 @@ from django.test import Client
 from django.urls import reverse
 
 from properties.models import Person, Property, Revision
-from tests.places import collection, feature, rectangle, small_lot
+from properties.services.places import add_property
+from tests.places import collection, facts, feature, rectangle, small_lot
 
 
 def _post(client: Client, name: str, place: Property, body: Any) -> Any:
@@ -186,3 +187,37 @@ def test_the_page_carries_the_drawing_its_number_and_its_areas(
     assert context["drawing_json"]["number"] == 1
     assert context["drawing_json"]["measured"]["totals"]["treatable"]["value"] > 0
     assert context["editable"] is True
+
+
+def test_a_drawing_that_starts_from_another_one_than_nothing_is_told_so(
+    client: Client, owner: Person
+) -> None:
+    empty = add_property(firm=owner.firm, facts=facts())
+    client.force_login(owner)
+
+    answer = _post(client, "save_drawing", empty, {"base": 7, "collection": small_lot()})
+
+    assert answer.status_code == 409
+    assert answer.json()["number"] == 0
+    assert not Revision.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        ("\ud800after the frost", "after the frost"),
+        ("after\x00 the\nfrost", "after the frost"),
+        ("x" * 1000, "x" * 300),
+        ({"why": "not text"}, ""),
+    ],
+)
+def test_a_reason_that_a_row_cannot_hold_does_not_lose_the_drawing(
+    client: Client, owner: Person, place: Property, typed: object, kept: str
+) -> None:
+    client.force_login(owner)
+    lawn = collection(feature("lawn", "turf", rectangle(0, 0, 400, 300)))
+
+    answer = _post(client, "save_drawing", place, {"base": 1, "why": typed, "collection": lawn})
+
+    assert answer.status_code == 200
+    assert Revision.objects.get(property=place, number=2).why == kept
