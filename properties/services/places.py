@@ -32,11 +32,12 @@ def add_property(*, firm: Firm, facts: PlaceFacts) -> Property:
 @transaction.atomic
 def change_property(place: Property, facts: PlaceFacts) -> Property:
     """Change what is known about a property. Its drawing stays as it is."""
-    return _write(place, facts)
+    # Read again under a lock: a drawing may have been saved since the caller read it.
+    return _write(Property.objects.select_for_update().get(pk=place.pk), facts)
 
 
 def _write(place: Property, facts: PlaceFacts) -> Property:
-    place.customer = _customer(place.firm, facts)
+    place.customer = _customer(place, facts)
     for name in ("name", "address", "access_note", "latitude", "longitude", "time_zone"):
         setattr(place, name, getattr(facts, name))
     place.full_clean()
@@ -44,10 +45,13 @@ def _write(place: Property, facts: PlaceFacts) -> Property:
     return place
 
 
-def _customer(firm: Firm, facts: PlaceFacts) -> Customer:
-    customer = Customer.objects.filter(firm=firm, name=facts.customer_name).first()
-    customer = customer or Customer(firm=firm, name=facts.customer_name)
-    customer.phone, customer.email = facts.customer_phone, facts.customer_email
+def _customer(place: Property, facts: PlaceFacts) -> Customer:
+    """Find the customer by name. What was left empty clears only the place's own customer."""
+    known = Customer.objects.filter(firm=place.firm, name=facts.customer_name).first()
+    customer = known or Customer(firm=place.firm, name=facts.customer_name)
+    may_clear = customer.pk is not None and customer.pk == place.customer_id
+    customer.phone = facts.customer_phone or ("" if may_clear else customer.phone)
+    customer.email = facts.customer_email or ("" if may_clear else customer.email)
     customer.full_clean()
     customer.save()
     return customer

@@ -5,8 +5,9 @@ from django.test import Client
 from django.urls import reverse
 
 from properties.models import Customer, Person, Property
-from properties.services.places import Bounds, add_property, set_picture
-from tests.places import facts
+from properties.services.outlines import save_drawing
+from properties.services.places import Bounds, add_property, change_property, set_picture
+from tests.places import SAVED_AT, collection, facts, feature, rectangle
 
 TYPED = {
     "name": "Mill cottage",
@@ -68,6 +69,35 @@ def test_changing_the_facts_keeps_the_drawing(
 
     place.refresh_from_db()
     assert (place.name, place.drawing_number) == ("Mill cottage", 1)
+
+
+def test_facts_sent_while_a_drawing_was_saved_do_not_undo_it(
+    owner: Person, place: Property
+) -> None:
+    opened_before = Property.objects.get(pk=place.pk)
+    lawn = collection(feature("lawn", "turf", rectangle(0, 0, 400, 300)))
+    save_drawing(place, person=owner, at=SAVED_AT, base=1, why="", collection=lawn)
+
+    change_property(opened_before, facts(name="Renamed"))
+
+    place.refresh_from_db()
+    assert (place.name, place.drawing_number) == ("Renamed", 2)
+
+
+def test_a_second_property_does_not_wipe_what_is_known_of_its_customer(owner: Person) -> None:
+    add_property(firm=owner.firm, facts=facts(customer_phone="555 0142"))
+
+    add_property(firm=owner.firm, facts=facts(name="The other lot"))
+
+    assert Customer.objects.get().phone == "555 0142"
+
+
+def test_a_telephone_can_be_cleared_on_the_customers_own_property(owner: Person) -> None:
+    known = add_property(firm=owner.firm, facts=facts(customer_phone="555 0142"))
+
+    change_property(known, facts(customer_phone=""))
+
+    assert Customer.objects.get().phone == ""
 
 
 def test_a_customer_is_known_again_by_name(owner: Person) -> None:
