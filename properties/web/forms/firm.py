@@ -2,7 +2,6 @@
 
 import re
 from typing import Any
-from urllib.parse import urlsplit
 
 from django import forms
 
@@ -162,8 +161,7 @@ class TileLayerForm(forms.ModelForm):  # type: ignore[type-arg]
     def clean_url(self) -> str:
         """Accept only an https address with the three numbers in it."""
         url: str = self.cleaned_data["url"].strip()
-        parts = urlsplit(url)
-        if parts.scheme != "https" or not re.fullmatch(r"[A-Za-z0-9.-]+(:\d+)?", parts.netloc):
+        if not re.match(r"https://[A-Za-z0-9.-]+(:[0-9]+)?[/?]", url) or not url.isprintable():
             raise forms.ValidationError("The address must begin with https:// and a host name.")
         if not all(number in url for number in ("{z}", "{x}", "{y}")):
             raise forms.ValidationError("The address needs {z}, {x} and {y} in it.")

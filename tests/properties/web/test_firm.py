@@ -237,6 +237,8 @@ def test_only_pages_with_a_map_may_load_a_firms_tiles(
         "https://tiles.example/{z}/{x}.png",
         "https://a.example; script-src *//{z}/{x}/{y}",
         "javascript:alert(1)//{z}{x}{y}",
+        "https://[::1/{z}/{x}/{y}.png",
+        "https://tiles.example/\u202e{z}/{x}/{y}.png",
     ],
 )
 def test_a_tile_address_that_could_do_harm_is_refused(
