@@ -5,6 +5,7 @@ from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.core.paginator import Paginator
+from django.forms import MultiWidget
 from django.http import HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -75,13 +76,15 @@ def _kept(request: PersonRequest, place: Property, form: KeepPlanForm) -> KeptPl
 
 def _question(request: PersonRequest) -> str:
     """Give what the address asks, and nothing else that stands in it."""
-    fields = plan_form(request.user, None).fields
-    asked = [
-        (name, value)
-        for name, value in request.GET.items()
-        if name.rstrip("0123456789").rstrip("_") in fields
+    widgets = {
+        name: field.widget for name, field in plan_form(request.user, request.GET).fields.items()
+    }
+    boxes = [
+        f"{name}{part}"
+        for name, widget in widgets.items()
+        for part in (widget.widgets_names if isinstance(widget, MultiWidget) else [""])
     ]
-    return urlencode(asked)
+    return urlencode([(box, request.GET[box]) for box in boxes if box in request.GET])
 
 
 @require_safe

@@ -367,3 +367,24 @@ def test_the_plan_page_offers_to_keep_only_what_was_planned(
     assert b"Keep this plan" not in client.get(address).content
     asked = client.get(f"{address}?{_question(machine, mix)}").content.decode()
     assert f'action="{reverse("keep_plan", args=[place.pk])}?machine={machine.pk}&amp;mix=' in asked
+
+
+def test_a_plan_is_kept_with_what_is_in_the_tank(
+    client: Client, owner: Person, place: Property, machine: Machine, mix: Mix
+) -> None:
+    client.force_login(owner)
+    tank = {"tank_tool": "machine", "tank_spray_0": "5", "tank_spray_1": "gal"}
+    for part in mix.parts.all():
+        tank |= {
+            f"tank_product_{part.product_id}_0": "1.5",
+            f"tank_product_{part.product_id}_1": "fl+oz",
+        }
+    question = _question(machine, mix, **tank)
+
+    _keep(client, place, f"{question}&anything=else")
+
+    kept = KeptPlan.objects.get()
+    assert kept.plan["surplus"]["spray_in_tank"] == {"value": 5.0, "unit": "gal"}
+    assert len(kept.request["tank_now"]["products"]) == 2
+    assert "anything" not in kept.question
+    assert SAME_TODAY in _text(client, kept)
