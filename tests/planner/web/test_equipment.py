@@ -49,6 +49,10 @@ def test_a_machine_is_kept_with_its_tanks(client: Client, owner: Person) -> None
         ({"tank_1_0": "-60"}, "tank_1"),
         ({"tank_1_0": "60 gal"}, "tank_1"),
         ({"name": ""}, "name"),
+        ({"swath_0": "1e-7"}, "swath"),
+        ({"tank_1_0": "1e308"}, "tank_1"),
+        ({"width_0": "1e9", "width_1": "ft"}, "width"),
+        ({"speed_0": "5000", "speed_1": "mph"}, "speed"),
     ],
 )
 def test_a_wrong_machine_is_said_beside_its_field_and_nothing_is_lost(
@@ -98,6 +102,9 @@ def test_the_crew_calibrates_and_the_output_is_shown_with_its_working(
         ({"run_1": "lots"}, "run_1", "number"),
         ({"run_4": "-1"}, "run_4", "measures nothing"),
         ({"course_length_0": "0"}, "course_length", "above zero"),
+        ({"course_length_0": "1e-320"}, "course_length", "cannot be right"),
+        ({"run_2": "1e308"}, "run_2", "cannot be right"),
+        ({"run_1": "1e-300"}, "run_1", "cannot be right"),
     ],
 )
 def test_a_wrong_run_is_said_beside_it_and_nothing_is_lost(
