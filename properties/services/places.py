@@ -49,7 +49,7 @@ def _customer(place: Property, facts: PlaceFacts) -> Customer:
     """Find the customer by name. What was left empty clears only the place's own customer."""
     known = Customer.objects.filter(firm=place.firm, name=facts.customer_name).first()
     customer = known or Customer(firm=place.firm, name=facts.customer_name)
-    may_clear = customer.pk is not None and customer.pk == place.customer_id
+    may_clear = customer.pk == place.customer_id
     customer.phone = facts.customer_phone or ("" if may_clear else customer.phone)
     customer.email = facts.customer_email or ("" if may_clear else customer.email)
     customer.full_clean()
