@@ -4,6 +4,9 @@ from datetime import datetime
 
 from django.db import transaction
 
+from properties.core.errors import Refused
+from properties.core.outlines.members import LONGEST_SETBACK_M
+from properties.core.outlines.placement import LARGEST_ERROR_M, SMALLEST_ERROR_M
 from properties.core.units import Quantity, parse_quantity
 from properties.models import Firm, Person, PositionError, SetbackRule, TileLayer, WindRule
 from properties.selectors.rules import example_setbacks
@@ -65,9 +68,19 @@ def _start_position_errors(firm: Firm) -> None:
         row.save()
 
 
+#: Above any wind in which somebody could stand; only a slip of the unit gives more.
+STRONGEST_WIND_M_PER_S = 100.0
+
+
 @transaction.atomic
 def set_position_error(*, person: Person, row: PositionError, at: datetime) -> PositionError:
     """Keep an error of position; whoever sets it has checked it."""
+    if not SMALLEST_ERROR_M <= row.error.si <= LARGEST_ERROR_M:
+        raise Refused(
+            "error",
+            f"{row.error} is not how far a measured corner may be out.",
+            f"Write one standard deviation, from 1 mm to {LARGEST_ERROR_M:.0f} m.",
+        )
     row.checked_by, row.checked_on = person, at.date()
     row.full_clean()
     row.save()
@@ -77,6 +90,14 @@ def set_position_error(*, person: Person, row: PositionError, at: datetime) -> P
 @transaction.atomic
 def set_wind_rule(*, person: Person, rule: WindRule, at: datetime) -> WindRule:
     """Keep the rule of wind; whoever sets it has checked it."""
+    for name in ("hold_above", "calm_below"):
+        wind: Quantity = getattr(rule, name)
+        if wind.si > STRONGEST_WIND_M_PER_S:
+            raise Refused(
+                name,
+                f"{wind} is not a wind that anybody works in.",
+                "Check the number and its unit.",
+            )
     rule.checked_by, rule.checked_on = person, at.date()
     rule.full_clean()
     rule.save()
@@ -104,6 +125,14 @@ def add_tile_layer(firm: Firm, **facts: str | int) -> TileLayer:
 @transaction.atomic
 def set_rule(*, person: Person, rule: SetbackRule, at: datetime) -> SetbackRule:
     """Keep a distance rule; whoever sets it has checked it."""
+    for name in ("distance", "downwind"):
+        distance: Quantity | None = getattr(rule, name)
+        if distance is not None and distance.si > LONGEST_SETBACK_M:
+            raise Refused(
+                name,
+                f"{distance} is not a distance that can be kept.",
+                f"A distance lies between 0 and {LONGEST_SETBACK_M:.0f} m.",
+            )
     rule.firm = person.firm
     rule.checked_by, rule.checked_on = person, at.date()
     rule.full_clean()

@@ -109,6 +109,7 @@ def test_the_rule_of_wind_is_kept_under_a_name(client: Client, office: Person) -
         ({"half_angle_0": "91"}, "half_angle"),
         ({"half_angle_0": "0"}, "half_angle"),
         ({"calm_below_0": "9"}, "calm_below"),
+        ({"hold_above_0": "900"}, "hold_above"),
         ({"hold_above_0": ""}, "hold_above"),
         ({"source": ""}, "source"),
     ],
@@ -131,6 +132,8 @@ def test_a_wrong_rule_of_wind_is_said_beside_its_field(
         ({"distance_0": "-4"}, "distance"),
         ({"distance_0": "four"}, "distance"),
         ({"distance_0": ""}, "distance"),
+        ({"distance_0": "1e9"}, "distance"),
+        ({"downwind_0": "1e300", "downwind_1": "ft"}, "downwind"),
         ({"source": ""}, "source"),
         ({"kind": "moat"}, "kind"),
         ({"to_on": "2026-04-01"}, "__all__"),
@@ -314,3 +317,21 @@ def test_nobody_but_the_owner_makes_a_link_and_none_for_strangers_or_closed_acce
     crew.is_active = False
     crew.save()
     assert client.post(reverse("new_link", args=[crew.pk])).status_code == 404
+
+
+@pytest.mark.parametrize("typed", ["0.001", "1e9"])
+def test_an_error_that_no_corner_has_is_said_beside_its_field(
+    client: Client, owner: Person, typed: str
+) -> None:
+    client.force_login(owner)
+    row = owner.firm.position_errors.all()[0]
+
+    answer = client.post(
+        reverse("edit_position_error", args=[row.pk]),
+        {"error_0": typed, "error_1": "ft", "source": "Nobody"},
+    )
+
+    assert answer.status_code == 422
+    assert "is not how far" in answer.context["form"].errors["error"][0]
+    row.refresh_from_db()
+    assert row.checked_by is None
