@@ -45,6 +45,10 @@ def test_a_label_is_kept_as_it_was_typed(client: Client, owner: Person) -> None:
         ({"rate_min_0": "0"}, "rate_min", "above zero"),
         ({"name": ""}, "name", "required"),
         ({"from_well_0": "-1"}, "from_well", "less than nothing"),
+        ({"from_well_0": "1e9"}, "from_well", "cannot be right"),
+        ({"rate_max_0": "1e300"}, "rate_max", "cannot be right"),
+        ({"carrier_max_0": "1e9", "carrier_max_1": "L/ha"}, "carrier_max", "cannot be right"),
+        ({"wind_max_0": "500", "wind_max_1": "mph"}, "wind_max", "cannot be right"),
     ],
 )
 def test_a_wrong_label_is_said_beside_its_field_and_nothing_is_lost(
@@ -131,3 +135,19 @@ def test_a_large_mix_unfolds_what_it_holds(client: Client, office: Person, mix: 
     assert [product.name for product, _ in fresh.rows()] == ["product_1", "product_2", "product_3"]
     assert wrong.status_code == 422
     assert wrong.context["form"].further_is_used()
+
+
+def test_a_rate_that_cannot_be_right_is_said_beside_it_where_the_label_names_no_range(
+    client: Client, owner: Person, product: Product
+) -> None:
+    Product.objects.update(rate_min=None, rate_max=None)
+    client.force_login(owner)
+
+    answer = client.post(
+        reverse("new_mix"),
+        {"name": "Slip", "product_1": product.pk, "rate_1_0": "1e9", "rate_1_1": "fl oz/gal"},
+    )
+
+    assert answer.status_code == 422
+    assert "cannot be right" in answer.context["form"].errors["rate_1"][0]
+    assert not Mix.objects.exists()
