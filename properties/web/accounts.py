@@ -3,9 +3,11 @@
 from typing import Any
 
 from allauth.account.adapter import DefaultAccountAdapter
+from allauth.core.exceptions import ImmediateHttpResponse
 from django.conf import settings
 from django.db import transaction
 from django.http import HttpRequest
+from django.shortcuts import redirect
 from django.utils import timezone
 
 from properties.core.powers import Role
@@ -34,6 +36,9 @@ class FirmAdapter(DefaultAccountAdapter):  # type: ignore[misc]
         user.name, user.units, user.role = typed["name"], typed["units"], Role.OWNER
         user.email = typed["email"].lower()
         user.set_password(typed["password1"])
+        if Person.objects.filter(email=user.email).exists():
+            # The same form was sent twice at once, and the other one came first.
+            raise ImmediateHttpResponse(redirect("account_login"))
         if commit:
             user.save()
         return user

@@ -105,3 +105,20 @@ def test_who_forgot_the_password_is_told_whom_to_ask_and_the_link_is_sent(
     assert b"The link is asked for" in answer.content
     assert reverse("account_login").encode() in answer.content
     assert [letter.to for letter in mailoutbox] == [[crew.email]]
+
+
+def test_a_sign_up_sent_twice_at_once_opens_one_firm(
+    client: Client, db: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    client.post(reverse("account_signup"), TYPED)
+    client.logout()
+    # As the second request sees it: nobody had this address when its form was checked.
+    monkeypatch.setattr(
+        "allauth.account.forms.BaseSignupForm.validate_unique_email", lambda _form, value: value
+    )
+
+    answer = client.post(reverse("account_signup"), TYPED)
+
+    assert answer.status_code == 302
+    assert answer["Location"] == reverse("account_login")
+    assert (Person.objects.count(), Firm.objects.count()) == (1, 1)
