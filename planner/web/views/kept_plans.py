@@ -5,7 +5,6 @@ from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.core.paginator import Paginator
-from django.forms import MultiWidget
 from django.http import HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -24,6 +23,7 @@ from properties.models import Property
 from properties.selectors.places import properties_of
 from properties.web.access import PersonRequest, signed_in
 from properties.web.drawing_board import tile_hosts
+from properties.web.forms.quantities import QuantityField
 from properties.web.keeping import keep
 
 PAGE_SIZE = 25
@@ -76,14 +76,10 @@ def _kept(request: PersonRequest, place: Property, form: KeepPlanForm) -> KeptPl
 
 def _question(request: PersonRequest) -> str:
     """Give what the address asks, and nothing else that stands in it."""
-    widgets = {
-        name: field.widget for name, field in plan_form(request.user, request.GET).fields.items()
-    }
-    boxes = [
-        f"{name}{part}"
-        for name, widget in widgets.items()
-        for part in (widget.widgets_names if isinstance(widget, MultiWidget) else [""])
-    ]
+    boxes: list[str] = []
+    for name, field in plan_form(request.user, request.GET).fields.items():
+        quantity = isinstance(field, QuantityField)
+        boxes += [f"{name}_0", f"{name}_1"] if quantity else [name]
     return urlencode([(box, request.GET[box]) for box in boxes if box in request.GET])
 
 
