@@ -18,6 +18,8 @@ from properties.core.plane import Area, polygons_of
 #: Distances in the frame are true to less than this share, so each is kept that much longer.
 _FRAME_SHARE = 5e-6
 
+_HALF_ROUND_DEG = 180.0
+
 
 @dataclass(frozen=True)
 class Setback:
@@ -117,4 +119,18 @@ def in_degrees(areas: Sequence[Area], frame: Frame) -> list[MultiPolygon]:
     Butler, H. et al. (2016), The GeoJSON Format, RFC 7946, section 3.1.6.
     """
     turned = shapely.transform(shapely.orient_polygons(np.array(areas, dtype=object)), frame.lonlat)
-    return [MultiPolygon(shapely.get_parts(area).tolist()) for area in turned.tolist()]
+    return [
+        MultiPolygon(shapely.get_parts(area if valid else _mended(area)).tolist())
+        for area, valid in zip(turned.tolist(), shapely.is_valid(turned).tolist(), strict=True)
+    ]
+
+
+def _mended(area: Area) -> Area:
+    """Part rings that touched in metres and cross in degrees, by the last digit of a corner.
+
+    On both sides of the 180th meridian degrees are no plane, and nothing is mended.
+    """
+    west, _, east, _ = area.bounds
+    if east - west > _HALF_ROUND_DEG:
+        return area
+    return polygons_of(shapely.orient_polygons(shapely.make_valid(area, method="structure")))
