@@ -10,7 +10,6 @@ from planner.selectors.plans import Asked, plan_for, request_for
 from properties.models import Person, Property
 
 
-@transaction.atomic
 def keep_plan(
     asked: Asked, *, person: Person, at: datetime, question: str, note: str = ""
 ) -> KeptPlan:
@@ -18,9 +17,11 @@ def keep_plan(
 
     Raises what planning raises; nothing is kept then.
     """
-    # Held, so that the number and the shapes are of the same drawing.
-    place = Property.objects.select_for_update().get(pk=asked.place.pk)
-    request = request_for(person, replace(asked, place=place), day=at.date())
+    with transaction.atomic():
+        # Held, so that the number and the shapes are of the same drawing.
+        place = Property.objects.select_for_update().get(pk=asked.place.pk)
+        request = request_for(person, replace(asked, place=place), day=at.date())
+    # Planning can take seconds, in which everybody else may write.
     kept = KeptPlan(
         property=place,
         drawing_number=place.drawing_number,
@@ -35,6 +36,7 @@ def keep_plan(
         plan=plan_for(request),
         note=note,
     )
-    kept.full_clean()
-    kept.save()
+    with transaction.atomic():
+        kept.full_clean()
+        kept.save()
     return kept

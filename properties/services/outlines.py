@@ -33,7 +33,6 @@ class Saved:
     drawing: Drawing
 
 
-@transaction.atomic
 def save_drawing(
     place: Property, *, person: Person, at: datetime, base: int, why: str, collection: object
 ) -> Saved:
@@ -42,20 +41,23 @@ def save_drawing(
     ``base`` is the revision that the person started from. Raises FaultsFound
     with every fault of the drawing, or DrawnMeanwhile; nothing is saved then.
     """
-    place = Property.objects.select_for_update().get(pk=place.pk)
+    # Read and measured before the lock is taken: meanwhile everybody else may write.
     drawing = read_drawing(collection)
-    if base != place.drawing_number:
-        raise DrawnMeanwhile(place)
-    number = place.drawing_number + 1
-    if not _write_changes(place, drawing, number):
-        return Saved(place.drawing_number, drawing)
-    revision = Revision(property=place, number=number, saved_at=at, saved_by=person, why=why)
-    revision.full_clean()
-    revision.save()
-    place.drawing_number = number
-    _keep_bounds(place, drawing)
-    place.turf_area_m2 = treatment_of(drawing, firm=place.firm, day=at.date()).turf_area_m2
-    place.save()
+    turf_area_m2 = treatment_of(drawing, firm=place.firm, day=at.date()).turf_area_m2
+    with transaction.atomic():
+        place = Property.objects.select_for_update().get(pk=place.pk)
+        if base != place.drawing_number:
+            raise DrawnMeanwhile(place)
+        number = place.drawing_number + 1
+        if not _write_changes(place, drawing, number):
+            return Saved(place.drawing_number, drawing)
+        revision = Revision(property=place, number=number, saved_at=at, saved_by=person, why=why)
+        revision.full_clean()
+        revision.save()
+        place.drawing_number = number
+        place.turf_area_m2 = turf_area_m2
+        _keep_bounds(place, drawing)
+        place.save()
     return Saved(number, drawing)
 
 
@@ -70,12 +72,11 @@ def _write_changes(place: Property, drawing: Drawing, number: int) -> bool:
             continue
         fresh.append(row)
         ended += [before] if before is not None else []
-    for row in ended:
-        row.until = number
-        row.save(update_fields=["until"])
+    Outline.objects.filter(pk__in=[row.pk for row in ended]).update(until=number)
     for row in fresh:
-        row.full_clean()
-        row.save()
+        # The rest is held by the database: asking it for each shape would take seconds.
+        row.full_clean(exclude={"property"}, validate_unique=False, validate_constraints=False)
+    Outline.objects.bulk_create(fresh)
     return bool(fresh or ended)
 
 

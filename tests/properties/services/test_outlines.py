@@ -1,12 +1,17 @@
 """Saving a drawing: what is kept, what is refused, and that the past stays readable."""
 
 import copy
+from typing import Any
 
 import pytest
 import shapely
+from django.db import connection
+from pytest_django import DjangoAssertNumQueries
 
 from properties.core.errors import FaultsFound
+from properties.core.treatable import Treatment
 from properties.models import Outline, Person, Property, Revision
+from properties.selectors.areas import treatment_of
 from properties.selectors.outlines import drawing_of
 from properties.services.outlines import DrawnMeanwhile, save_drawing
 from tests.places import SAVED_AT, collection, feature, rectangle, small_lot
@@ -99,3 +104,31 @@ def test_an_empty_drawing_has_no_bounds(place: Property, owner: Person) -> None:
 
     assert (place.west, place.south, place.east, place.north) == (None, None, None, None)
     assert place.turf_area_m2 == 0
+
+
+def test_a_drawing_of_many_shapes_is_saved_with_few_questions_to_the_database(
+    place: Property, owner: Person, django_assert_max_num_queries: DjangoAssertNumQueries
+) -> None:
+    lawn = feature("lawn", "turf", rectangle(0, 0, 500, 400))
+    beds = [feature(f"bed-{n}", "flower_bed", rectangle(4 * n, 10, 2, 2)) for n in range(100)]
+
+    with django_assert_max_num_queries(40):
+        _save(place, owner, collection(lawn, *beds))
+
+    assert len(drawing_of(place).shapes) == 101
+
+
+def test_a_drawing_is_measured_before_others_have_to_wait(
+    place: Property, owner: Person, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    locked_while_measured: list[bool] = []
+    outside = len(connection.savepoint_ids)
+
+    def measured(*given: Any, **told: Any) -> Treatment:
+        locked_while_measured.append(len(connection.savepoint_ids) > outside)
+        return treatment_of(*given, **told)
+
+    monkeypatch.setattr("properties.services.outlines.treatment_of", measured)
+    _save(place, owner, collection(feature("lawn", "turf", rectangle(0, 0, 300, 300))))
+
+    assert locked_while_measured == [False]
