@@ -26,6 +26,8 @@ def keep_label(product: Product, *, setbacks: Mapping[str, Quantity]) -> Product
 
     Refused where a figure cannot be right: no plan could be made with it.
     """
+    # Cleaned first: a quantity may have come as text.
+    product.full_clean()
     for name, believable in FIGURES.items():
         figure = getattr(product, name)
         if figure is not None:
@@ -34,7 +36,6 @@ def keep_label(product: Product, *, setbacks: Mapping[str, Quantity]) -> Product
         _check_rate(getattr(product, name), field=name)
     for kind, distance in setbacks.items():
         DISTANCES.check(distance, field=f"from_{kind}")
-    product.full_clean()
     product.save()
     product.setbacks.all().delete()
     for kind, distance in setbacks.items():

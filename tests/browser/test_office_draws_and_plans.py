@@ -34,7 +34,7 @@ def _sign_in(page: Page, person: Person) -> None:
 
 
 def _add_property(page: Page) -> None:
-    page.get_by_role("link", name="Add a property").click()
+    page.get_by_role("link", name="Add a property").first.click()
     page.get_by_label("Name of the property").fill("Corner of Reed Lane")
     page.get_by_label("Address").fill("12 Reed Lane, Hazel Ferry")
     page.get_by_label("Customer").fill("T. Burdock")
