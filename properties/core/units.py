@@ -111,6 +111,7 @@ WORDS = {
     "s": Word(Dimension.TIME, "second", ("sec", "second", "seconds")),
     "min": Word(Dimension.TIME, "minute", ("minute", "minutes")),
     "h": Word(Dimension.TIME, "hour", ("hour", "hours")),
+    "day": Word(Dimension.TIME, "day", ("days",)),
 }
 
 _CANONICAL = {name: name for name in WORDS} | {
