@@ -21,7 +21,10 @@ from properties.core.slopes import slope_factor
 SAME_PLACE_M = 0.01
 
 #: What can be told of a shape besides its outline, in the order in which it is told.
-FACTS = ("kind", "name", "setback", "downwind_setback", "slope", "gate", "by_hand_only")
+FACTS = (
+    *("kind", "name", "setback", "downwind_setback", "slope", "gate", "by_hand_only"),
+    *("measured_by", "position_error"),
+)
 
 
 class Fate(StrEnum):

@@ -17,13 +17,16 @@ NOT_GIVEN = {
     "downwind_setback": "none of its own",
     "slope": "level",
     "gate": "none",
+    "position_error": "not known",
 }
 FACTS = {
     "setback": "distance to keep",
     "downwind_setback": "distance to keep downwind",
     "slope": "slope",
     "gate": "gate",
+    "position_error": "error of its corners",
 }
+MEASURED = {"": "not told", "imagery": "from a picture", "walked": "by walking", "tape": "by tape"}
 DRAWN_AS = {"Point": "a point", "MultiPoint": "points", "LineString": "a line"}
 
 
@@ -115,6 +118,9 @@ def _fact(fact: str, before: Shape, after: Shape) -> str:
         return f"was called “{before.name}”" if before.name else "given a name"
     if fact == "by_hand_only":
         return "by hand tool only now" if after.by_hand_only else "open to machines again"
+    if fact == "measured_by":
+        now, then = MEASURED[after.measured_by or ""], MEASURED[before.measured_by or ""]
+        return f"measured {now}, was {then}"
     old, new = (_given(fact, getattr(shape, fact)) for shape in (before, after))
     return f"{FACTS[fact]} {new}, was {old}"
 

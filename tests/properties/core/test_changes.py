@@ -142,6 +142,8 @@ def test_the_same_ground_drawn_with_other_corners_is_retraced(outline: Polygon) 
         ("slope", Quantity(12.0, "%")),
         ("gate", Quantity(48.0, "in")),
         ("by_hand_only", True),
+        ("measured_by", "tape"),
+        ("position_error", Quantity(0.5, "ft")),
     ],
 )
 def test_each_fact_that_differs_is_named_and_the_outline_is_not(fact: str, value: object) -> None:

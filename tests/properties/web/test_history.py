@@ -379,3 +379,18 @@ def test_the_property_page_leads_to_its_history_in_its_own_time(
 
     assert reverse("history", args=[place.pk]) in text
     assert "Apr 7, 2026, 09:30 CDT" in text
+
+
+def test_a_shape_measured_again_says_how_and_how_well(
+    client: Client, owner: Person, place: Property
+) -> None:
+    def taped(shapes: dict[str, Any]) -> None:
+        shapes["lawn"]["properties"] |= {"measured_by": "tape", "position_error": "0.2 ft"}
+
+    redraw(place, owner, SUMMER_HALF_PAST_ONE, taped, why="Measured with a tape")
+    client.force_login(owner)
+
+    page = client.get(reverse("history", args=[place.pk])).content.decode()
+
+    assert "measured by tape, was not told" in page
+    assert "error of its corners 0.2 ft, was not known" in page
