@@ -50,7 +50,8 @@ USUAL_DRIVING = Driving()
 class Machine:
     """One sprayer with its swath, its tanks in the order they are filled, its output.
 
-    ``width`` is what it needs to pass a gate, None where nobody knows.
+    ``width`` is what it needs to pass a gate, None where nobody knows. ``fill_limits`` and
+    ``unsprayable``, what stays in the sump and the hose, are told for each tank or for none.
     """
 
     kind: MachineKind
@@ -59,6 +60,18 @@ class Machine:
     calibration: MeasuredCourse | StatedOutput
     width: Quantity | None = None
     driving: Driving = USUAL_DRIVING
+    fill_limits: tuple[Quantity, ...] = ()
+    unsprayable: tuple[Quantity, ...] = ()
+
+    @property
+    def fills_l(self) -> tuple[float, ...]:
+        """How far each tank is filled: to its limit, to the brim where nobody gave one."""
+        return tuple(fill.si for fill in self.fill_limits or self.tanks)
+
+    @property
+    def unsprayable_l(self) -> tuple[float, ...]:
+        """What cannot be sprayed from each tank; nothing is counted where nobody told."""
+        return tuple(left.si for left in self.unsprayable) or (0.0,) * len(self.tanks)
 
     @property
     def goes_anywhere(self) -> bool:

@@ -47,11 +47,17 @@ class Machine(models.Model):
 
 
 class Tank(models.Model):
-    """One tank of a machine and how much of it can be filled."""
+    """One tank of a machine: what it holds, how far it is filled, what cannot be sprayed."""
 
     machine = models.ForeignKey(Machine, on_delete=models.CASCADE, related_name="tanks")
     position = models.PositiveSmallIntegerField()
     capacity: "models.Field[Quantity, Quantity]" = QuantityField()
+    fill_limit: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
+    unsprayable: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
 
     class Meta:
         ordering = ["position"]

@@ -110,6 +110,7 @@ def _tool(field: str, machine: Machine) -> dict[str, Any]:
     optional = {name: quantity.to_the_last_digit for name, quantity in told if quantity}
     if machine.kind == "boom_sprayer":
         optional["headlands"] = machine.headlands
+    optional |= _of_tanks(machine)
     return optional | {
         "kind": machine.kind,
         "swath": machine.swath.to_the_last_digit,
@@ -120,6 +121,19 @@ def _tool(field: str, machine: Machine) -> dict[str, Any]:
             "volumes_used": [run.volume_used.to_the_last_digit for run in calibration.runs.all()],
         },
     }
+
+
+def _of_tanks(machine: Machine) -> dict[str, list[str]]:
+    """What was told of how far the tanks are filled, and of what cannot be sprayed."""
+    tanks = machine.tanks.all()
+    told = {}
+    if any(tank.fill_limit for tank in tanks):
+        limits = [tank.fill_limit or tank.capacity for tank in tanks]
+        told["fill_limit"] = [limit.to_the_last_digit for limit in limits]
+    if all(tank.unsprayable for tank in tanks):
+        left = [tank.unsprayable for tank in tanks if tank.unsprayable]
+        told["unsprayable"] = [volume.to_the_last_digit for volume in left]
+    return told
 
 
 def _rule(rule: SetbackRule) -> dict[str, Any]:

@@ -7,9 +7,11 @@ from planner.core.machines import Machine, MachineKind
 from planner.core.request.driving import KNOWN as DRIVING
 from planner.core.request.driving import read_driving
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
+from planner.core.request.tanks import KNOWN as TANK_MEMBERS
+from planner.core.request.tanks import read_tanks
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("kind", "swath", "tanks", "calibration", "output", "width", *DRIVING)
+KNOWN = ("kind", "swath", *TANK_MEMBERS, "calibration", "output", "width", *DRIVING)
 KNOWN_OF_CALIBRATION = ("method", "course_length", "volumes_used")
 METHODS = ("measured_course",)
 
@@ -18,13 +20,11 @@ RUNS_ADVICE = (
     "spray used in each run (100 runs at most)."
 )
 
-MOST_TANKS = 10
 MOST_RUNS = 100
 
 SWATHS = Believable(Quantity(0.1, "m"), Quantity(100, "m"))
 COURSES = Believable(Quantity(1, "m"), Quantity(10, "km"))
 VOLUMES = Believable(Quantity(1, "mL"), Quantity(100_000, "L"))
-TANKS = Believable(Quantity(0.1, "L"), Quantity(100_000, "L"))
 OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 
 
@@ -65,22 +65,22 @@ def read_machine(
     kind = members.choice("kind", kinds)
     members.want("swath", "Write the width of one pass, for example 10 ft.")
     swath = members.quantity("swath", Dimension.LENGTH, believable=SWATHS)
-    tanks = _tanks(members)
+    tanks, fill_limits, unsprayable = read_tanks(members)
     calibration = _calibration(members)
     width = members.quantity("width", Dimension.LENGTH, believable=SWATHS)
     driving = read_driving(members, kind=kind)
     if kind is None or swath is None or not tanks or calibration is None:
         return None
-    return Machine(MachineKind(kind), swath, tanks, calibration, width, driving)
-
-
-def _tanks(members: Members) -> tuple[Quantity, ...]:
-    members.want("tanks", 'List what each tank holds, for example ["25 gal"].')
-    read = [
-        quantity_at(members.faults, path, item, Dimension.VOLUME, believable=TANKS)
-        for path, item in members.items("tanks", most=MOST_TANKS)
-    ]
-    return tuple(tank for tank in read if tank is not None)
+    return Machine(
+        MachineKind(kind),
+        swath,
+        tanks,
+        calibration,
+        width,
+        driving,
+        fill_limits=fill_limits,
+        unsprayable=unsprayable,
+    )
 
 
 def _calibration(members: Members) -> MeasuredCourse | StatedOutput | None:

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from planner.core.labels import Form
 from planner.core.products import Product
-from planner.core.request.machine import TANKS
 from planner.core.request.reader import Believable, Members, quantity_at
+from planner.core.request.tanks import TANKS
 from planner.core.tank_now import TankNow
 from planner.core.tools import Tool
 from properties.core.units import Dimension, Quantity

@@ -105,6 +105,8 @@ def _machines(scenario: Scenario, owner: Person) -> None:
                 set_up_note=facts["set_up_note"],
             ),
             capacities=[parse_quantity(tank) for tank in facts["tanks"]],
+            fill_limits=[parse_quantity(limit) for limit in facts.get("fill_limits", [])],
+            unsprayable=[parse_quantity(left) for left in facts.get("unsprayable", [])],
         )
         for runs in facts["calibrations"]:
             record_course_calibration(

@@ -52,9 +52,7 @@ def edit_machine(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     )
     form = MachineForm(request.POST or None, instance=row)
     if form.is_valid():
-        kept = keep(
-            form, lambda: keep_machine(form.save(commit=False), capacities=form.capacities())
-        )
+        kept = keep(form, lambda: keep_machine(form.save(commit=False), **form.tanks()))
         if kept is not None:
             return redirect(kept)
     status = 422 if form.errors else 200

@@ -5,6 +5,7 @@ from django.test import Client
 from django.urls import reverse
 
 from planner.models import Calibration, Machine
+from planner.selectors.plans import _tool
 from properties.models import Person
 
 MACHINE = {
@@ -40,10 +41,44 @@ def test_a_machine_is_kept_with_its_tanks(client: Client, owner: Person) -> None
     assert [str(tank.capacity) for tank in kept.tanks.all()] == ["60 gal"]
 
 
+FURTHER = {
+    "tank_2_0": "12",
+    "tank_2_1": "gal",
+    "fill_limit_1_0": "55",
+    "fill_limit_1_1": "gal",
+    "unsprayable_1_0": "1.5",
+    "unsprayable_1_1": "gal",
+    "unsprayable_2_0": "0",
+    "unsprayable_2_1": "gal",
+}
+
+
+def test_what_a_tank_is_filled_to_and_what_stays_in_it_reach_the_plan(
+    client: Client, owner: Person
+) -> None:
+    client.force_login(owner)
+    client.post(reverse("new_machine"), MACHINE | FURTHER)
+    kept = Machine.objects.get()
+    client.post(reverse("calibrate", args=[kept.pk]), COURSE)
+
+    page = client.get(kept.get_absolute_url())
+    asked = _tool("machine", kept)
+
+    assert b"filled to 55 gal" in page.content
+    assert asked["fill_limit"] == ["55 gal", "12 gal"]
+    assert asked["unsprayable"] == ["1.5 gal", "0 gal"]
+
+
 @pytest.mark.parametrize(
     ("changed", "field"),
     [
         ({"swath_0": "0"}, "swath"),
+        ({"fill_limit_1_0": "61", "fill_limit_1_1": "gal"}, "fill_limit_1"),
+        ({"fill_limit_1_0": "1e9", "fill_limit_1_1": "gal"}, "fill_limit_1"),
+        ({"unsprayable_1_0": "60", "unsprayable_1_1": "gal"}, "unsprayable_1"),
+        ({"unsprayable_1_0": "1e9", "unsprayable_1_1": "gal"}, "unsprayable_1"),
+        ({"unsprayable_2_0": "1", "unsprayable_2_1": "gal"}, "unsprayable_2"),
+        (FURTHER | {"unsprayable_2_0": ""}, "unsprayable_2"),
         ({"swath_0": "wide"}, "swath"),
         ({"tank_1_0": ""}, "tank_1"),
         ({"tank_1_0": "-60"}, "tank_1"),
