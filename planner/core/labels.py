@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from planner.core.label_limits import ActiveIngredient, SeedingWait, UseLimits
 from planner.core.methods import Method
 from properties.core.units import Dimension, Quantity
 
@@ -35,8 +36,13 @@ class RateKind:
     form: Form
     basis: Basis
 
+    @property
+    def is_weighed(self) -> bool:
+        """Whether the product is measured by its weight."""
+        return self.form is Form.DRY
+
     def __str__(self) -> str:
-        measured = "weight" if self.form is Form.DRY else "volume"
+        measured = "weight" if self.is_weighed else "volume"
         return f"{measured} per {self.basis}"
 
 
@@ -86,3 +92,7 @@ class Label:
     carrier: Limits = field(default_factory=Limits)
     setbacks: Mapping[str, LabelSetback] = field(default_factory=dict)
     wind_max: Quantity | None = None
+    limits: UseLimits = field(default_factory=UseLimits)
+    active_ingredients: tuple[ActiveIngredient, ...] | None = None
+    density: Quantity | None = None
+    seeding: SeedingWait = field(default_factory=SeedingWait)

@@ -5,8 +5,8 @@ from collections.abc import Mapping, Sequence
 from django.db import transaction
 
 from planner.core.request.distances import DISTANCES
-from planner.core.request.label import RATES
 from planner.core.request.machine import OUTPUTS
+from planner.core.request.rates import RATES
 from planner.core.request.wind import WINDS
 from planner.models import LabelSetback, Mix, MixPart, Product
 from properties.core.units import Quantity

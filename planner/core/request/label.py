@@ -2,21 +2,22 @@
 
 from planner.core.labels import RATE_KINDS, Label, Limits
 from planner.core.request.distances import read_label_distances
+from planner.core.request.limits import (
+    DENSITIES,
+    read_ingredients,
+    read_seeding,
+    read_use_limits,
+)
 from planner.core.request.machine import OUTPUTS
-from planner.core.request.reader import Believable, Members
+from planner.core.request.rates import RATES
+from planner.core.request.reader import Members
 from planner.core.request.wind import WINDS
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("rate_min", "rate_max", "setbacks", "carrier_min", "carrier_max", "wind_max")
-
-#: No label gives so much or so little; a slip of the unit does.
-RATES = {
-    Dimension.VOLUME_PER_AREA: Believable(Quantity(1e-6, "mL/m2"), Quantity(100, "L/m2")),
-    Dimension.MASS_PER_AREA: Believable(Quantity(1e-6, "g/m2"), Quantity(100, "kg/m2")),
-    Dimension.VOLUME_PER_VOLUME: Believable(Quantity(1e-6, "mL/L"), Quantity(1, "L/L")),
-    Dimension.SHARE: Believable(Quantity(1e-7, "%"), Quantity(100, "%")),
-    Dimension.MASS_PER_VOLUME: Believable(Quantity(1e-6, "g/L"), Quantity(10, "kg/L")),
-}
+KNOWN = (
+    *("rate_min", "rate_max", "setbacks", "carrier_min", "carrier_max", "wind_max"),
+    *("limits", "active_ingredients", "density", "seeding"),
+)
 
 
 def read_label(product: Members, rate: Quantity | None) -> Label | None:
@@ -46,6 +47,7 @@ def read_label(product: Members, rate: Quantity | None) -> Label | None:
     label = product.within("label", KNOWN)
     if label is None:
         return None
+    limits = read_use_limits(label, rate)
     return Label(
         rate=_limits(label, "rate", *(_rate(label, f"rate_{end}", rate) for end in ("min", "max"))),
         carrier=_limits(
@@ -58,6 +60,10 @@ def read_label(product: Members, rate: Quantity | None) -> Label | None:
         ),
         setbacks=read_label_distances(label, "setbacks"),
         wind_max=label.quantity("wind_max", Dimension.SPEED, believable=WINDS),
+        limits=limits,
+        active_ingredients=read_ingredients(label, rate, limits.year),
+        density=label.quantity("density", Dimension.MASS_PER_VOLUME, believable=DENSITIES),
+        seeding=read_seeding(label),
     )
 
 

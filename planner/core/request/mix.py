@@ -3,7 +3,8 @@
 from planner.core.labels import RATE_KINDS, Form, Label
 from planner.core.mixing import FORMULATIONS, Formulation
 from planner.core.products import Product
-from planner.core.request.label import RATES, read_label
+from planner.core.request.label import read_label
+from planner.core.request.rates import RATES
 from planner.core.request.reader import Faults, Members, open_object
 from properties.core.units import Quantity
 

@@ -130,6 +130,17 @@ class Members:
             self.faults.add(self.path_of(name), "This is not a yes or a no.", remedy)
         return value is True
 
+    def whole(self, name: str, *, least: int, most: int) -> int | None:
+        """Read a whole number that may be missing."""
+        value = self.values.get(name)
+        if name not in self.values:
+            return None
+        if isinstance(value, int) and not isinstance(value, bool) and least <= value <= most:
+            return value
+        remedy = f"Write a whole number from {least} to {most}."
+        self.faults.add(self.path_of(name), "This is not a number that is expected here.", remedy)
+        return None
+
     def day(self, name: str) -> date | None:
         """Read a day that may be missing."""
         value = self.values.get(name)
@@ -141,7 +152,11 @@ class Members:
             except ValueError:
                 pass
         remedy = "Write the year, the month and the day, for example 2026-05-20."
-        self.faults.add(self.path_of(name), "This is not a day.", remedy)
+        problem = "This is not a day."
+        if isinstance(value, str) and DAY.fullmatch(value) and value.endswith("-02-29"):
+            problem = f"{value[:4]} has no February 29."
+            remedy = "Write February 28 or March 1, whichever is meant."
+        self.faults.add(self.path_of(name), problem, remedy)
         return None
 
     def items(

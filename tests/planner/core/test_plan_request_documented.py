@@ -10,7 +10,7 @@ from planner.core.machines import MachineKind
 from planner.core.mixing import FORMULATIONS
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
-from planner.core.request import label, machine, mix, whole
+from planner.core.request import label, limits, machine, mix, whole
 from properties.core.features import KINDS
 from properties.core.outlines.placement import MEASURED_BY
 from properties.core.units import WORDS, Dimension
@@ -32,6 +32,9 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(machine.KNOWN, id="machine"),
         pytest.param(mix.KNOWN, id="mix"),
         pytest.param(label.KNOWN, id="label"),
+        pytest.param(limits.KNOWN_OF_LIMITS, id="limits of a label"),
+        pytest.param(limits.KNOWN_OF_INGREDIENT, id="active ingredient"),
+        pytest.param(limits.KNOWN_OF_SEEDING, id="seeding"),
         pytest.param(tuple(MachineKind), id="kinds of machine"),
         pytest.param(MEASURED_BY, id="ways of measuring"),
         pytest.param(tuple(FORMULATIONS), id="formulations"),

@@ -1,0 +1,13 @@
+"""Between which ends a rate can be believed."""
+
+from planner.core.request.reader import Believable
+from properties.core.units import Dimension, Quantity
+
+#: No label gives so much or so little; a slip of the unit does.
+RATES = {
+    Dimension.VOLUME_PER_AREA: Believable(Quantity(1e-6, "mL/m2"), Quantity(100, "L/m2")),
+    Dimension.MASS_PER_AREA: Believable(Quantity(1e-6, "g/m2"), Quantity(100, "kg/m2")),
+    Dimension.VOLUME_PER_VOLUME: Believable(Quantity(1e-6, "mL/L"), Quantity(1, "L/L")),
+    Dimension.SHARE: Believable(Quantity(1e-7, "%"), Quantity(100, "%")),
+    Dimension.MASS_PER_VOLUME: Believable(Quantity(1e-6, "g/L"), Quantity(10, "kg/L")),
+}
