@@ -29,6 +29,7 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "kept_plan": (EVERYBODY, "kept_plan"),
     "rules": (EVERYBODY, None),
     "new_rule": (OFFICE, None),
+    "new_rule_at": (OFFICE, "place"),
     "edit_rule": (OFFICE, "rule"),
     "edit_wind_rule": (OFFICE, None),
     "edit_position_error": (OFFICE, "placing"),

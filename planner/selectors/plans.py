@@ -19,7 +19,7 @@ from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule, WindRule
 from properties.selectors.outlines import drawing_of
-from properties.selectors.rules import position_errors_of, setback_rules_on, wind_rule_of
+from properties.selectors.rules import position_errors_of, setback_rules_at, wind_rule_of
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         "property": named(write_drawing(drawing_of(asked.place))),
         "machine": _tool("machine", asked.machine),
         "mix": [_part(part) for part in asked.mix.parts.all()],
-        "setback_rules": [_rule(rule) for rule in setback_rules_on(firm, day)],
+        "setback_rules": [_rule(rule) for rule in setback_rules_at(asked.place, day)],
         # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
         "setback_defaults": {},
         "wind_rule": _wind_rule(wind_rule_of(firm)),
@@ -147,6 +147,8 @@ def _rule(rule: SetbackRule) -> dict[str, Any]:
         told["method"] = rule.method
     if rule.downwind is not None:
         told["downwind"] = rule.downwind.to_the_last_digit
+    if rule.only_at is not None:
+        told["place"] = f"at {rule.only_at.name}"
     if rule.to_on is not None:
         told["to"] = rule.to_on.isoformat()
     if rule.checked_by_id is None:

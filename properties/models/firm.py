@@ -43,6 +43,14 @@ class SetbackRule(models.Model):
     downwind: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
         null=True, blank=True
     )
+    #: The one property where it holds, such as a town's own code; everywhere if empty.
+    only_at = models.ForeignKey(
+        "properties.Property",
+        on_delete=models.CASCADE,
+        null=True,
+        blank=True,
+        related_name="setback_rules",
+    )
     source = models.CharField(max_length=300)
     from_on = models.DateField()
     to_on = models.DateField(null=True, blank=True)
@@ -52,12 +60,19 @@ class SetbackRule(models.Model):
     checked_on = models.DateField(null=True, blank=True)
 
     class Meta:
-        ordering = ["kind", "method", "-from_on"]
+        ordering = ["kind", "method", "only_at", "-from_on"]
         constraints = [
             models.UniqueConstraint(
                 fields=["firm", "kind", "method", "from_on"],
+                condition=models.Q(only_at__isnull=True),
                 name="setback_rule_once_a_day",
                 violation_error_message="There is such a rule from that day already.",
+            ),
+            models.UniqueConstraint(
+                fields=["only_at", "kind", "method", "from_on"],
+                condition=models.Q(only_at__isnull=False),
+                name="setback_rule_once_a_day_at_a_property",
+                violation_error_message="This property has such a rule from that day already.",
             ),
             models.CheckConstraint(
                 condition=models.Q(to_on__isnull=True) | models.Q(to_on__gte=models.F("from_on")),

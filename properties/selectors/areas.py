@@ -5,10 +5,10 @@ from datetime import date
 from properties.core.outlines import Drawing
 from properties.core.setbacks import setbacks_by_default
 from properties.core.treatable import Treatment, treat
-from properties.models import Firm
-from properties.selectors.rules import default_claims_on
+from properties.models import Property
+from properties.selectors.rules import default_claims_at
 
 
-def treatment_of(drawing: Drawing, *, firm: Firm, day: date) -> Treatment:
-    """Measure a drawing with the distances that a firm keeps on a day."""
-    return treat(drawing, setbacks_by_default(drawing, default_claims_on(firm, day)))
+def treatment_of(drawing: Drawing, *, place: Property, day: date) -> Treatment:
+    """Measure a drawing with the distances that are kept at a property on a day."""
+    return treat(drawing, setbacks_by_default(drawing, default_claims_at(place, day)))

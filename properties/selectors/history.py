@@ -76,6 +76,6 @@ def two_drawings_of(place: Property, *, before: int, after: int, day: date) -> T
         old,
         new,
         compare(old, new),
-        treated_before=treatment_of(old, firm=place.firm, day=day),
-        treated_after=treatment_of(new, firm=place.firm, day=day),
+        treated_before=treatment_of(old, place=place, day=day),
+        treated_after=treatment_of(new, place=place, day=day),
     )

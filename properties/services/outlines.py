@@ -43,7 +43,7 @@ def save_drawing(
     """
     # Read and measured before the lock is taken: meanwhile everybody else may write.
     drawing = read_drawing(collection)
-    turf_area_m2 = treatment_of(drawing, firm=place.firm, day=at.date()).turf_area_m2
+    turf_area_m2 = treatment_of(drawing, place=place, day=at.date()).turf_area_m2
     with transaction.atomic():
         place = Property.objects.select_for_update().get(pk=place.pk)
         if base != place.drawing_number:

@@ -34,7 +34,7 @@ def board_context(person: Person, place: Property, *, editable: bool) -> dict[st
         "drawing_json": {
             "collection": write_drawing(drawing),
             "number": place.drawing_number,
-            "measured": measured(drawing, person=person, day=today),
+            "measured": measured(drawing, place=place, person=person, day=today),
         },
         "kinds_json": [kind_facts(kind) for kind in KINDS.values()],
         "layers_json": layers(person, place),
@@ -84,9 +84,9 @@ def tile_hosts(person: Person) -> list[str]:
     )
 
 
-def measured(drawing: Drawing, *, person: Person, day: date) -> dict[str, Any]:
-    """Measure a drawing at the firm's own distances and put the answer into words."""
-    treatment = treatment_of(drawing, firm=person.firm, day=day)
+def measured(drawing: Drawing, *, place: Property, person: Person, day: date) -> dict[str, Any]:
+    """Measure a drawing at the distances kept at a property and put the answer into words."""
+    treatment = treatment_of(drawing, place=place, day=day)
     units = person.units
     totals = {
         "turf": treatment.turf_area_m2,

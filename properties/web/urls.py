@@ -18,6 +18,7 @@ urlpatterns = [
     path("properties/<int:pk>/drawing.geojson", drawing.export, name="export_drawing"),
     path("rules/", firm.rules, name="rules"),
     path("rules/new/", firm.edit_rule, name="new_rule"),
+    path("properties/<int:at>/rules/new/", firm.edit_rule, name="new_rule_at"),
     path("rules/wind/", firm.edit_wind_rule, name="edit_wind_rule"),
     path("rules/placing/<int:pk>/", firm.edit_position_error, name="edit_position_error"),
     path("rules/<int:pk>/", firm.edit_rule, name="edit_rule"),

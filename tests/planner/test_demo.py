@@ -163,7 +163,7 @@ def test_the_printed_plan_shows_the_figures_of_the_stored_property(ada: Person) 
 
 def test_the_treatable_area_is_a_part_of_the_turf_everywhere(ada: Person) -> None:
     for place in Property.objects.all():
-        treatment = treatment_of(drawing_of(place), firm=ada.firm, day=THE_DAY)
+        treatment = treatment_of(drawing_of(place), place=place, day=THE_DAY)
 
         assert treatment.notes == ()
         assert 0 < treatment.treatable_area_m2 < treatment.turf_area_m2
@@ -180,8 +180,9 @@ def test_the_drawings_show_every_kind_of_shape(ada: Person) -> None:
 
 
 def test_the_core_measures_the_pitch_as_the_ellipsoid_does(ada: Person) -> None:
-    drawing = drawing_of(Property.objects.get(name="Ferry Meadow sports ground"))
-    treatment = treatment_of(drawing, firm=ada.firm, day=THE_DAY)
+    place = Property.objects.get(name="Ferry Meadow sports ground")
+    drawing = drawing_of(place)
+    treatment = treatment_of(drawing, place=place, day=THE_DAY)
     pitch = next(shape for shape in drawing.shapes if shape.ref == "pitch")
     ring = Geodesic.WGS84.Polygon()
     for lon, lat in shapely.get_coordinates(pitch.geometry)[:-1].tolist():

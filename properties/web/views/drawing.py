@@ -50,7 +50,7 @@ def save(request: PersonRequest, pk: int) -> HttpResponse:
             "number": saved.number,
             "collection": write_drawing(saved.drawing),
             "notes": notes(saved.drawing),
-            "measured": measured(saved.drawing, person=request.user, day=now.date()),
+            "measured": measured(saved.drawing, place=place, person=request.user, day=now.date()),
         }
     )
 
@@ -60,7 +60,7 @@ def save(request: PersonRequest, pk: int) -> HttpResponse:
 @signed_in
 def measure(request: PersonRequest, pk: int) -> HttpResponse:
     """Measure a drawing without keeping it."""
-    get_object_or_404(properties_of(request.user), pk=pk)
+    place = get_object_or_404(properties_of(request.user), pk=pk)
     asked = _asked(request)
     if asked is None:
         return JsonResponse(UNREADABLE, status=400)
@@ -68,7 +68,8 @@ def measure(request: PersonRequest, pk: int) -> HttpResponse:
         drawing = read_drawing(asked.get("collection"))
     except FaultsFound as found:
         return JsonResponse({"faults": faults(found.faults)}, status=422)
-    return JsonResponse(measured(drawing, person=request.user, day=timezone.now().date()))
+    today = timezone.now().date()
+    return JsonResponse(measured(drawing, place=place, person=request.user, day=today))
 
 
 @require_safe

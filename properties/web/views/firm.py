@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from properties.core.powers import Power, Role
 from properties.models import Person, SetbackRule
 from properties.selectors.people import people_of
-from properties.selectors.places import tile_layers_of
+from properties.selectors.places import properties_of, tile_layers_of
 from properties.selectors.rules import (
     position_errors_of,
     setback_rules_of,
@@ -57,10 +57,11 @@ def rules(request: PersonRequest) -> HttpResponse:
 
 @require_http_methods(["GET", "POST"])
 @with_power(Power.KEEP_RULES)
-def edit_rule(request: PersonRequest, pk: int | None = None) -> HttpResponse:
-    """Set a distance, or change one."""
+def edit_rule(request: PersonRequest, pk: int | None = None, at: int | None = None) -> HttpResponse:
+    """Set a distance, everywhere or at one property, or change one."""
+    place = None if at is None else get_object_or_404(properties_of(request.user), pk=at)
     rule = (
-        SetbackRule(firm=request.user.firm, from_on=timezone.now().date())
+        SetbackRule(firm=request.user.firm, from_on=timezone.now().date(), only_at=place)
         if pk is None
         else get_object_or_404(setback_rules_of(request.user), pk=pk)
     )
@@ -75,7 +76,8 @@ def edit_rule(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     ):
         messages.success(request, "The distance is kept, with you as the one who checked it.")
         return redirect("rules")
-    return _form_page(request, form, title="Distance to keep", back="rules")
+    where = f" at {rule.only_at.name}" if rule.only_at else ""
+    return _form_page(request, form, title=f"Distance to keep{where}", back="rules")
 
 
 @require_http_methods(["GET", "POST"])

@@ -35,6 +35,7 @@ def one_property(request: PersonRequest, pk: int) -> HttpResponse:
     place = get_object_or_404(properties_of(request.user), pk=pk)
     editable = request.user.may(Power.DRAW)
     context = board_context(request.user, place, editable=editable)
+    context["own_rules"] = place.setback_rules.all()
     context["revisions"] = place.revisions.select_related("saved_by")[:10]
     response = render(request, "properties/property.html", context)
     response._csp_update = {"img-src": tile_hosts(request.user)}  # type: ignore[attr-defined]  # noqa: SLF001

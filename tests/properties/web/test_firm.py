@@ -9,7 +9,7 @@ from django.urls import reverse
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule, TileLayer
 from properties.selectors.rules import (
-    default_claims_on,
+    default_claims_at,
     position_errors_of,
     setback_rules_on,
     wind_rule_of,
@@ -59,7 +59,7 @@ def test_the_newest_rule_of_a_day_holds(owner: Person) -> None:
     assert source_on(date(2026, 3, 1)) == []
 
 
-def test_rules_for_two_ways_of_applying_hold_side_by_side(owner: Person) -> None:
+def test_rules_for_two_ways_of_applying_hold_side_by_side(owner: Person, place: Property) -> None:
     any_way = SetbackRule.objects.get(firm=owner.firm, kind="flower_bed")
     SetbackRule.objects.create(
         firm=owner.firm,
@@ -71,10 +71,53 @@ def test_rules_for_two_ways_of_applying_hold_side_by_side(owner: Person) -> None
     )
 
     holding = [r for r in setback_rules_on(owner.firm, date(2026, 5, 1)) if r.kind == "flower_bed"]
-    strictest = default_claims_on(owner.firm, date(2026, 5, 1))["flower_bed"]
+    strictest = default_claims_at(place, date(2026, 5, 1))["flower_bed"]
 
     assert {rule.method for rule in holding} == {"", "boom"}
     assert str(strictest.distance) == "6 ft"
+
+
+OWN_RULE = {
+    "kind": "pond",
+    "distance_0": "60",
+    "distance_1": "ft",
+    "source": "Code of the town",
+    "from_on": "2026-01-01",
+    "to_on": "",
+}
+
+
+def test_a_rule_of_one_place_holds_there_and_nowhere_else(
+    client: Client, office: Person, place: Property
+) -> None:
+    elsewhere = Property.objects.create(
+        firm=place.firm,
+        customer=place.customer,
+        name="Elsewhere",
+        address="1 Reed Lane",
+        latitude=40,
+        longitude=-90,
+    )
+    client.force_login(office)
+    answer = client.post(reverse("new_rule_at", args=[place.pk]), OWN_RULE)
+    twice = client.post(reverse("new_rule_at", args=[place.pk]), OWN_RULE)
+    day = date(2026, 5, 1)
+
+    assert answer.status_code == 302
+    assert "such a rule" in str(twice.context["form"].errors)
+    assert str(default_claims_at(place, day)["pond"].distance) == "60 ft"
+    assert str(default_claims_at(elsewhere, day)["pond"].distance) != "60 ft"
+    assert b"Code of the town" in client.get(place.get_absolute_url()).content
+    assert b"Code of the town" not in client.get(elsewhere.get_absolute_url()).content
+    assert place.name.encode() in client.get(reverse("rules")).content
+
+
+def test_nobody_sets_a_rule_at_a_strangers_property(
+    client: Client, stranger: Person, place: Property
+) -> None:
+    client.force_login(stranger)
+
+    assert client.post(reverse("new_rule_at", args=[place.pk]), OWN_RULE).status_code == 404
 
 
 WIND = {
