@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from planner.core.label_limits import ActiveIngredient, SeedingWait, UseLimits
+from planner.core.label_facts import Conditions, Told
 from planner.core.methods import Method
 from properties.core.units import Dimension, Quantity
 
@@ -86,7 +87,10 @@ class LabelSetback:
 
 @dataclass(frozen=True)
 class Label:
-    """What a person copied from a label. What was not copied is unknown, not unlimited."""
+    """What a person copied from a label. What was not copied is unknown, not unlimited.
+
+    ``density`` is the weight of a measured volume of the product, liquid or dry.
+    """
 
     rate: Limits = field(default_factory=Limits)
     carrier: Limits = field(default_factory=Limits)
@@ -96,3 +100,5 @@ class Label:
     active_ingredients: tuple[ActiveIngredient, ...] | None = None
     density: Quantity | None = None
     seeding: SeedingWait = field(default_factory=SeedingWait)
+    conditions: Conditions = field(default_factory=Conditions)
+    told: Told = field(default_factory=Told)

@@ -74,6 +74,15 @@ FORMULATIONS = {
     )
 }
 
+#: Short names that stand for any liquid measured out by volume, and for what goes with it.
+LIQUID_STEPS = frozenset({Step.DISPERSED, Step.LIQUIDS})
+ADJUVANT_STEPS = frozenset({Step.CONDITIONERS, Step.DRIFT_RETARDANTS, Step.ADJUVANTS})
+ADJUVANT_TOKENS = tuple(
+    token for token, formulation in FORMULATIONS.items() if formulation.step in ADJUVANT_STEPS
+)
+#: The adjuvant whose name says no more than that it is one.
+ANY_ADJUVANT = "adjuvant"
+
 SOURCE = (
     "Iowa State University turf group, Tank Mixing Procedures, "
     "SportsField Management, May/June 2021. The label’s own order prevails."

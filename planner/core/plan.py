@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from planner.core.calibration_checks import calibration_findings
+from planner.core.condition_checks import condition_findings
 from planner.core.cross_use import cross_findings, cross_uses
 from planner.core.findings import Finding, Findings, told_by_tool
 from planner.core.ground import Rules, ground_of
@@ -199,6 +200,7 @@ def _findings(planned: Planned) -> Findings:
         rule=request.wind_rule,
         in_shape=planned.ground.follows_wind,
     )
+    found += condition_findings(request.weather, request.products, turfgrasses=request.turfgrasses)
     return found + cross_findings(cross_uses(parts), shown=shown)
 
 

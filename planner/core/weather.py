@@ -23,10 +23,17 @@ COMPASS_POINTS = (
 
 @dataclass(frozen=True)
 class Weather:
-    """A wind reading. ``wind_from`` is the direction that the wind comes from."""
+    """The air as somebody read it. ``wind_from`` is the direction that the wind comes from.
+
+    ``temperature_high`` is the most that is expected before the work is done, ``rain_in``
+    how long it will stay dry.
+    """
 
     wind_speed: Quantity | None = None
     wind_from: Quantity | None = None
+    temperature: Quantity | None = None
+    temperature_high: Quantity | None = None
+    rain_in: Quantity | None = None
 
 
 @dataclass(frozen=True)
@@ -118,13 +125,19 @@ def weather_findings(
     North Dakota State University Extension, AE1705, Air Temperature Inversions.
     Wait for 3 mph: common practice.
     """
+    products = tuple(products)
     limited = [product for product in products if product.label.wind_max is not None]
     speed = None if weather is None else weather.wind_speed
     if speed is None:
         limits = Findings((*map(_unknown, limited), *_unknown_to_firm(rule)))
     else:
         over = [product for product in limited if _is_over(speed, product.label.wind_max)]
-        labels = Findings(refusals=tuple(_over(speed, product) for product in over))
+        labels = Findings(
+            refusals=(
+                *(_over(speed, product) for product in over),
+                *(_under(speed, product) for product in products if _is_under(speed, product)),
+            )
+        )
         limits = labels + _over_firm(speed, rule)
     if weather is None:
         return limits
@@ -177,6 +190,20 @@ def _over(speed: Quantity, product: Product) -> Finding:
         "at most. Do not spray now. Measure again when the wind has dropped."
     )
     return Finding("wind_over_label", message, product=product.name)
+
+
+def _is_under(speed: Quantity, product: Product) -> bool:
+    lowest = product.label.conditions.wind_min
+    return lowest is not None and speed.si < lowest.si
+
+
+def _under(speed: Quantity, product: Product) -> Finding:
+    lowest = product.label.conditions.wind_min
+    message = (
+        f"{product.name}: the wind is {speed} and the label asks for {lowest} at least. In such "
+        "still air spray can hang and travel. Measure again when the wind is steady."
+    )
+    return Finding("wind_under_label", message, product=product.name)
 
 
 def _over_firm(speed: Quantity, rule: WindRule) -> Findings:

@@ -4,7 +4,7 @@ from properties.core.units import Quantity, quantity_of_si
 
 AREA = {"us": "sq ft", "metric": "m2"}
 LENGTH = {"us": "ft", "metric": "m"}
-_PAGE_NAMES = (("1000 sq ft", "1,000 sq ft"), ("m2", "m²"), ("deg", "°"))
+_PAGE_NAMES = (("1000 sq ft", "1,000 sq ft"), ("m2", "m²"), ("deg ", "°"), ("deg", "°"))
 
 
 def shown_unit(unit: str) -> str:

@@ -4,7 +4,7 @@ Text that a person typed never reaches the registry's own parser: it would read
 "fl oz" as femtolitre times ounce, "Gal" as galileo and "M" as molar. A typed
 unit is looked up in the list below, and only the list speaks to the registry.
 
-Inside the cores a quantity is a plain float in m, m², L, kg, s, m/s, Pa or
+Inside the cores a quantity is a plain float in m, m², L, kg, s, m/s, Pa, °C or
 degrees; a rate is L/m², kg/m², L/L or kg/L; a share is a fraction of one.
 """
 
@@ -38,6 +38,7 @@ class Dimension(StrEnum):
     SHARE = "share"
     PRESSURE = "pressure"
     TIME = "time"
+    TEMPERATURE = "temperature"
     VOLUME_PER_AREA = "volume per area"
     MASS_PER_AREA = "weight per area"
     VOLUME_PER_VOLUME = "volume per volume"
@@ -62,6 +63,8 @@ BASE = {
     Dimension.SHARE: "dimensionless",
     Dimension.PRESSURE: "pascal",
     Dimension.TIME: "second",
+    # A step on the scale. Where its zero lies is told by ``ZEROS``.
+    Dimension.TEMPERATURE: "delta_degree_Celsius",
 }
 
 
@@ -112,7 +115,12 @@ WORDS = {
     "min": Word(Dimension.TIME, "minute", ("minute", "minutes")),
     "h": Word(Dimension.TIME, "hour", ("hour", "hours")),
     "day": Word(Dimension.TIME, "day", ("days",)),
+    "deg F": Word(Dimension.TEMPERATURE, "delta_degree_Fahrenheit", ("°F", "degF", "deg. F")),
+    "deg C": Word(Dimension.TEMPERATURE, "delta_degree_Celsius", ("°C", "degC", "deg. C")),
 }
+
+#: What a scale shows where the cores' scale shows zero; every other unit shows zero there too.
+ZEROS = {"deg F": 32.0}
 
 _CANONICAL = {name: name for name in WORDS} | {
     spelling: name for name, word in WORDS.items() for spelling in word.spellings
@@ -147,7 +155,7 @@ class Quantity:
     @property
     def si(self) -> float:
         """The quantity in the unit of its kind that the cores calculate in."""
-        return self.value * factor_to_si(self.unit)
+        return (self.value - ZEROS.get(self.unit, 0.0)) * factor_to_si(self.unit)
 
     def to(self, unit: str) -> "Quantity":
         """Say the same quantity in another unit of its kind."""
@@ -194,12 +202,12 @@ def quantity_of_si(si: float, unit: str) -> Quantity:
     ----------
     NIST Handbook 44, Appendix C, through the registry's factors.
     """
-    return Quantity(si / factor_to_si(unit), unit)
+    return Quantity(si / factor_to_si(unit) + ZEROS.get(unit, 0.0), unit)
 
 
 @lru_cache(maxsize=1024)
 def factor_to_si(unit: str) -> float:
-    """How many of the cores' unit make one of this unit.
+    """How many of the cores' unit make one of this unit; of a temperature, one step of its scale.
 
     Parameters
     ----------
@@ -397,6 +405,7 @@ _EXAMPLES = {
     Dimension.SHARE: "0.25 %",
     Dimension.PRESSURE: "28 psi",
     Dimension.TIME: "78 s",
+    Dimension.TEMPERATURE: "72 deg F",
     Dimension.VOLUME_PER_AREA: "0.80 fl oz/1000 sq ft",
     Dimension.MASS_PER_AREA: "0.15 oz wt/1000 sq ft",
     Dimension.VOLUME_PER_VOLUME: "2 fl oz/5 gal",

@@ -8,6 +8,7 @@ from planner.core.ground import Ground
 from planner.core.plan import Plan
 from planner.core.report.accounting import accounting_as_json
 from planner.core.report.areas import areas_as_json
+from planner.core.report.label_facts import label_facts_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json, quantity
@@ -58,6 +59,7 @@ def plan_as_json(plan: Plan) -> Json:
         **two_tools_as_json(plan, shown),
         **surplus_as_json(plan.surplus, shown),
         **uncertainty_as_json(plan, shown),
+        **label_facts_as_json(plan.request.products),
         "warnings": [_finding(finding) for finding in plan.warnings],
         "refusals": [_finding(finding) for finding in plan.refusals],
         "notes": _notes(plan.ground),

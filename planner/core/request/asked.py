@@ -51,6 +51,7 @@ class PlanRequest:
     tank_now: TankNow | None = None
     passes: bool | None = None
     placing: Placing = UNPLACED
+    turfgrasses: tuple[str, ...] = ()
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:

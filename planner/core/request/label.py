@@ -2,6 +2,12 @@
 
 from planner.core.labels import RATE_KINDS, Label, Limits
 from planner.core.request.distances import read_label_distances
+from planner.core.request.label_facts import (
+    KNOWN_OF_CONDITIONS,
+    KNOWN_OF_TOLD,
+    read_conditions,
+    read_told,
+)
 from planner.core.request.limits import (
     DENSITIES,
     read_ingredients,
@@ -17,6 +23,8 @@ from properties.core.units import Dimension, Quantity
 KNOWN = (
     *("rate_min", "rate_max", "setbacks", "carrier_min", "carrier_max", "wind_max"),
     *("limits", "active_ingredients", "density", "seeding"),
+    *KNOWN_OF_CONDITIONS,
+    *KNOWN_OF_TOLD,
 )
 
 
@@ -48,6 +56,7 @@ def read_label(product: Members, rate: Quantity | None) -> Label | None:
     if label is None:
         return None
     limits = read_use_limits(label, rate)
+    wind_max = label.quantity("wind_max", Dimension.SPEED, believable=WINDS)
     return Label(
         rate=_limits(label, "rate", *(_rate(label, f"rate_{end}", rate) for end in ("min", "max"))),
         carrier=_limits(
@@ -59,11 +68,13 @@ def read_label(product: Members, rate: Quantity | None) -> Label | None:
             ),
         ),
         setbacks=read_label_distances(label, "setbacks"),
-        wind_max=label.quantity("wind_max", Dimension.SPEED, believable=WINDS),
+        wind_max=wind_max,
         limits=limits,
         active_ingredients=read_ingredients(label, rate, limits.year),
         density=label.quantity("density", Dimension.MASS_PER_VOLUME, believable=DENSITIES),
         seeding=read_seeding(label),
+        conditions=read_conditions(label, wind_max=wind_max),
+        told=read_told(label),
     )
 
 

@@ -25,7 +25,10 @@ class Believable:
 
     def check(self, quantity: Quantity, *, field: str) -> Quantity:
         """Refuse a quantity outside, naming the ends in the unit it was typed in."""
-        if quantity.value < 0 or (quantity.value == 0 and self.lowest.value > 0):
+        counts_from_nothing = self.lowest.si >= 0
+        if counts_from_nothing and (
+            quantity.value < 0 or (quantity.value == 0 and self.lowest.value > 0)
+        ):
             wrong = "is below zero" if quantity.value < 0 else "is not above zero"
             raise Refused(field, f"{quantity} {wrong}.", "Measure again and write what you read.")
         if not self.lowest.si <= quantity.si <= self.highest.si:

@@ -5,7 +5,10 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
 ``units``
     ``us`` or ``metric``: what the plan is shown in.
 ``weather``
-    ``wind_speed`` and ``wind_from`` (a bearing or a point of the compass).
+    ``wind_speed`` and ``wind_from`` (a bearing or a point of the compass);
+    ``temperature``, ``temperature_high`` and ``rain_in``.
+``turfgrasses``
+    What grows there.
 ``setback_defaults``, ``setback_defaults_source``
     Distances by kind of feature where neither the feature nor a label gives
     one, and where those distances come from. A request that has them, even an
@@ -42,22 +45,22 @@ from planner.core.request.placing import read_placing
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.rules import read_rules
 from planner.core.request.tank import read_tank_now
-from planner.core.request.wind import WINDS, read_wind_rule
+from planner.core.request.weather import read_turfgrasses, read_weather
+from planner.core.request.wind import read_wind_rule
 from planner.core.shown import Units
-from planner.core.weather import COMPASS_POINTS, Weather, compass_bearing
-from properties.core.errors import FaultsFound, Refused
+from properties.core.errors import FaultsFound
 from properties.core.features import Role
 from properties.core.outlines import Drawing, read_drawing
 from properties.core.setbacks import Claim
-from properties.core.units import Dimension, Quantity, parse_quantity
+from properties.core.units import Dimension, Quantity
 
 KNOWN = (
     *("property", "machine", "mix", "weather", "units"),
     *("setback_defaults", "setback_defaults_source", "measures"),
     *("setback_rules", "on", "wind_rule", "hand_tool", "rate_meets"),
     *("tank_now", "passes", "position_errors", "better_error"),
+    *("turfgrasses",),
 )
-KNOWN_OF_WEATHER = ("wind_speed", "wind_from")
 KNOWN_OF_MEASURES = ("liquid", "dry")
 
 MOST_MEASURES = 10
@@ -112,7 +115,7 @@ def _request(whole: Members) -> PlanRequest | None:
     tank_now = read_tank_now(whole, products)
     on = whole.day("on")
     measures = _measures(whole, units)
-    weather, wind_rule = _weather(whole), read_wind_rule(whole)
+    weather, wind_rule = read_weather(whole), read_wind_rule(whole)
     defaults, rules = _setback_defaults(whole), read_rules(whole, on=on)
     placing = read_placing(whole, drawing)
     if drawing is None or machine is None:
@@ -133,6 +136,7 @@ def _request(whole: Members) -> PlanRequest | None:
         tank_now=tank_now,
         passes=whole.flag("passes") if whole.has("passes") else None,
         placing=placing,
+        turfgrasses=read_turfgrasses(whole),
     )
 
 
@@ -143,35 +147,6 @@ def _drawing(whole: Members) -> Drawing | None:
     if drawing is not None and not drawing.of_role(Role.TURF):
         whole.faults.add("property", "No turf is drawn.", "Draw the turf that is to be sprayed.")
     return drawing
-
-
-def _weather(whole: Members) -> Weather | None:
-    weather = whole.within("weather", KNOWN_OF_WEATHER)
-    if weather is None:
-        return None
-    return Weather(
-        weather.quantity("wind_speed", Dimension.SPEED, believable=WINDS), _wind_from(weather)
-    )
-
-
-def _wind_from(weather: Members) -> Quantity | None:
-    value = weather.values.get("wind_from")
-    if not weather.has("wind_from"):
-        return None
-    if isinstance(value, str) and value.strip().upper() in COMPASS_POINTS:
-        return compass_bearing(value.strip().upper())
-    return weather.faults.trying(lambda: _bearing(value, weather.path_of("wind_from")))
-
-
-def _bearing(value: object, path: str) -> Quantity:
-    bearing = parse_quantity(value, Dimension.ANGLE, field=path)
-    if not 0 <= bearing.si < 360:
-        raise Refused(
-            path,
-            f"{bearing} is not a direction on the compass.",
-            "Write 0 deg for north up to 359 deg, or a point such as NNW.",
-        )
-    return bearing
 
 
 def _measures(whole: Members, units: Units) -> Measures:

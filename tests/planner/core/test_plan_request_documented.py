@@ -6,11 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from planner.core.label_facts import TURFGRASSES, Droplets, SignalWord, Tolerance
 from planner.core.machines import MachineKind
 from planner.core.mixing import FORMULATIONS
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
-from planner.core.request import label, limits, machine, mix, whole
+from planner.core.request import label, label_facts, limits, machine, mix, weather, whole
 from properties.core.features import KINDS
 from properties.core.outlines.placement import MEASURED_BY
 from properties.core.units import WORDS, Dimension
@@ -27,7 +28,7 @@ UNUSED = {Dimension.PRESSURE}
     "names",
     [
         pytest.param(whole.KNOWN, id="request"),
-        pytest.param(whole.KNOWN_OF_WEATHER, id="weather"),
+        pytest.param(weather.KNOWN_OF_WEATHER, id="weather"),
         pytest.param(whole.KNOWN_OF_MEASURES, id="measures"),
         pytest.param(machine.KNOWN, id="machine"),
         pytest.param(mix.KNOWN, id="mix"),
@@ -35,6 +36,11 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(limits.KNOWN_OF_LIMITS, id="limits of a label"),
         pytest.param(limits.KNOWN_OF_INGREDIENT, id="active ingredient"),
         pytest.param(limits.KNOWN_OF_SEEDING, id="seeding"),
+        pytest.param(label_facts.KNOWN_OF_WATER_IN, id="water in"),
+        pytest.param(tuple(TURFGRASSES), id="turfgrasses"),
+        pytest.param(tuple(Droplets), id="drop sizes"),
+        pytest.param(tuple(SignalWord), id="signal words"),
+        pytest.param(tuple(Tolerance), id="tolerance"),
         pytest.param(tuple(MachineKind), id="kinds of machine"),
         pytest.param(MEASURED_BY, id="ways of measuring"),
         pytest.param(tuple(FORMULATIONS), id="formulations"),

@@ -9,15 +9,22 @@ from planner.web.findings import HEADLINES, together
 CORE = Path("planner/core")
 #: Findings that refuse a plan; they stand in a list of their own.
 REFUSALS = {
+    "adjuvant_forbidden",
+    "adjuvant_missing",
     "calibration_needs_another_run",
     "measure_too_coarse",
     "mix_stronger_than_water",
     "nothing_treatable",
+    "rain_too_soon",
     "rate_above_label",
     "setback_unknown",
+    "temperature_over_label",
+    "temperature_under_label",
     "too_many_loads",
+    "turf_not_tolerant",
     "wind_over_firm",
     "wind_over_label",
+    "wind_under_label",
 }
 
 

@@ -88,6 +88,17 @@ def test_a_foot_and_an_acre_are_the_international_ones_to_the_last_bit() -> None
     assert factor_to_si("acre") == 4046.8564224
 
 
+@pytest.mark.parametrize(
+    # NIST Special Publication 811, appendix B.8 and 4.2.1.1: t/°C = (t/°F − 32)/1.8.
+    ("fahrenheit", "celsius"),
+    [(32, 0), (212, 100), (85, 29.4444444444), (-40, -40), (50, 10), (0, -17.7777777778)],
+)
+def test_a_temperature_counts_from_the_zero_of_its_scale(fahrenheit: float, celsius: float) -> None:
+    assert Quantity(fahrenheit, "deg F").si == pytest.approx(celsius, abs=1e-9)
+    assert Quantity(celsius, "deg C").to("deg F").value == pytest.approx(fahrenheit, abs=1e-9)
+    assert parse_quantity(f"{celsius} °C") == Quantity(celsius, "deg C")
+
+
 def test_one_percent_is_a_hundredth_and_a_degree_stays_a_degree() -> None:
     assert (factor_to_si("%"), factor_to_si("deg")) == (0.01, 1)
 

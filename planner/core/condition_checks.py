@@ -1,0 +1,182 @@
+"""The air, the turf and the mix as they are told, against what the labels ask for."""
+
+from collections.abc import Iterator, Sequence
+
+from planner.core.findings import Finding, Findings
+from planner.core.label_facts import TURFGRASSES, Need, Tolerance
+from planner.core.mixing import ANY_ADJUVANT, Step
+from planner.core.products import Product
+from planner.core.weather import Weather
+from properties.core.units import Quantity
+
+_NEVER = Weather()
+
+
+def condition_findings(
+    weather: Weather | None, products: Sequence[Product], *, turfgrasses: Sequence[str] = ()
+) -> Findings:
+    """Compare temperature, rain, turf and adjuvants with what each label says.
+
+    Parameters
+    ----------
+    weather : Weather or None
+        The reading, None where nobody gave one. [°C, s]
+    products : Sequence[Product]
+        The products of the mix. [-]
+    turfgrasses : Sequence[str]
+        The words of the turfgrasses that grow there, as far as anybody told. [-]
+
+    Returns
+    -------
+    Findings
+        A refusal where a label is left, a warning where nobody can tell. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    The labels themselves. A limit of temperature is taken as hard; a mixed stand is
+    judged by the turfgrass that stands the least.
+    """
+    told = weather or _NEVER
+    found = Findings()
+    for product in products:
+        refusals = (*_heat(told, product), *_rain(told, product))
+        found += Findings(tuple(_heat_warnings(told, product)), refusals)
+        found += _tolerance(product, turfgrasses)
+        found += _adjuvants(product, products)
+    return found
+
+
+def _heat(weather: Weather, product: Product) -> Iterator[Finding]:
+    conditions, now = product.label.conditions, weather.temperature
+    if now is None:
+        return
+    if conditions.temperature_max is not None and now.si > conditions.temperature_max.si:
+        message = (
+            f"{product.name}: it is {now} and the label allows {conditions.temperature_max} at "
+            "most. Do not spray now: wait for a cooler hour, and measure again."
+        )
+        yield Finding("temperature_over_label", message, product=product.name)
+    if conditions.temperature_min is not None and now.si < conditions.temperature_min.si:
+        message = (
+            f"{product.name}: it is {now} and the label asks for {conditions.temperature_min} at "
+            "least. It would not work: wait for a warmer hour, and measure again."
+        )
+        yield Finding("temperature_under_label", message, product=product.name)
+
+
+def _heat_warnings(weather: Weather, product: Product) -> Iterator[Finding]:
+    conditions = product.label.conditions
+    hottest, coldest = conditions.temperature_max, conditions.temperature_min
+    if weather.temperature is None and (hottest is not None or coldest is not None):
+        told = _limits_said(coldest, hottest)
+        message = (
+            f"{product.name}: the label allows {told}, and no temperature was measured. Measure "
+            "it on the site before you spray."
+        )
+        yield Finding("temperature_unknown", message, product=product.name)
+    peak = weather.temperature_high
+    if hottest is not None and peak is not None and peak.si > hottest.si:
+        message = (
+            f"{product.name}: up to {peak} is expected today and the label allows {hottest} at "
+            "most. Finish before it gets so hot, and measure again at every stop."
+        )
+        yield Finding("temperature_rising", message, product=product.name)
+
+
+def _limits_said(coldest: Quantity | None, hottest: Quantity | None) -> str:
+    if coldest is None:
+        return f"{hottest} at most"
+    return f"{coldest} at least" if hottest is None else f"{coldest} to {hottest}"
+
+
+def _rain(weather: Weather, product: Product) -> Iterator[Finding]:
+    needed, left = product.label.told.rain_fast, weather.rain_in
+    if needed is None or left is None or left.si >= needed.si:
+        return
+    message = (
+        f"{product.name}: rain is expected in {left}, and the label asks for {needed} without "
+        "rain after spraying. It would wash off: wait for a longer dry spell."
+    )
+    yield Finding("rain_too_soon", message, product=product.name)
+
+
+def _tolerance(product: Product, turfgrasses: Sequence[str]) -> Findings:
+    said = product.label.conditions.tolerance
+    if not said:
+        return Findings()
+    if not turfgrasses:
+        message = (
+            f"{product.name}: the label says which turfgrasses stand it, and nobody told which "
+            "grow here. Look at the turf, and enter it with the property."
+        )
+        return Findings((Finding("turfgrass_unknown", message, product=product.name),))
+    refusals, warnings = [], []
+    for word in turfgrasses:
+        name, stands = TURFGRASSES[word], said.get(word)
+        if stands is Tolerance.FORBIDDEN:
+            message = (
+                f"{product.name}: the label forbids it on {name}, which grows here. Choose "
+                "another product, or leave this turf out."
+            )
+            refusals.append(Finding("turf_not_tolerant", message, product=product.name))
+        elif stands is not Tolerance.TOLERATES:
+            why = "asks for care on" if stands else "does not name"
+            message = (
+                f"{product.name}: the label {why} {name}, which grows here. Read what it says, "
+                "and try a small strip first."
+            )
+            warnings.append(Finding("turf_tolerance_unsure", message, product=product.name))
+    return Findings(tuple(warnings), tuple(refusals))
+
+
+def _adjuvants(product: Product, products: Sequence[Product]) -> Findings:
+    others = [other for other in products if other is not product]
+    found = Findings()
+    for token, need in product.label.conditions.adjuvants.items():
+        present = [other for other in others if _is(other, token)]
+        called = "an adjuvant" if token == ANY_ADJUVANT else token
+        if need is Need.FORBIDDEN and present:
+            message = (
+                f"{product.name}: the label forbids {called} in the tank, and {present[0].name} "
+                "is one. Take it out of the mix."
+            )
+            refusal = Finding("adjuvant_forbidden", message, product=product.name)
+            found += Findings(refusals=(refusal,))
+        elif not present:
+            found += _absent(product, called, need, is_known=_all_known(others))
+    return found
+
+
+def _absent(product: Product, called: str, need: Need, *, is_known: bool) -> Findings:
+    if not is_known:
+        wants = "asks for" if need is Need.REQUIRED else "forbids"
+        message = (
+            f"{product.name}: the label {wants} {called} in the tank, and the formulation of some "
+            "product of the mix is not known. Look at its label, and enter the formulation."
+        )
+        return Findings((Finding("adjuvant_unconfirmed", message, product=product.name),))
+    if need is Need.FORBIDDEN:
+        return Findings()
+    message = (
+        f"{product.name}: the label asks for {called} in the tank, and there is none. Add it to "
+        "the mix."
+    )
+    return Findings(refusals=(Finding("adjuvant_missing", message, product=product.name),))
+
+
+def _all_known(products: Sequence[Product]) -> bool:
+    return all(product.formulation is not None for product in products)
+
+
+def _is(product: Product, token: str) -> bool:
+    formulation = product.formulation
+    if formulation is None:
+        return False
+    if token == ANY_ADJUVANT:
+        return formulation.step is Step.ADJUVANTS
+    return formulation.token == token
