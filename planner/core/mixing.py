@@ -32,6 +32,10 @@ WORDS = {
 }
 
 
+#: What goes in at these steps is always a liquid.
+LIQUID_STEPS = frozenset({Step.DISPERSED, Step.LIQUIDS})
+
+
 @dataclass(frozen=True)
 class Formulation:
     """The physical form of a product, as the short name on its label says it."""
@@ -39,6 +43,11 @@ class Formulation:
     token: str
     step: Step
     form: Form | None = None
+
+    @property
+    def measured_as(self) -> Form | None:
+        """How it is measured out, None where that depends on the product."""
+        return Form.LIQUID if self.step in LIQUID_STEPS else self.form
 
 
 #: ``form`` is given where the formulation is always weighed.
@@ -74,8 +83,6 @@ FORMULATIONS = {
     )
 }
 
-#: Short names that stand for any liquid measured out by volume, and for what goes with it.
-LIQUID_STEPS = frozenset({Step.DISPERSED, Step.LIQUIDS})
 ADJUVANT_STEPS = frozenset({Step.CONDITIONERS, Step.DRIFT_RETARDANTS, Step.ADJUVANTS})
 ADJUVANT_TOKENS = tuple(
     token for token, formulation in FORMULATIONS.items() if formulation.step in ADJUVANT_STEPS

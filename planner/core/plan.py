@@ -20,6 +20,7 @@ from planner.core.planned import Planned
 from planner.core.products import Product, label_findings
 from planner.core.request import PlanRequest, read_request, read_request_text
 from planner.core.shown import Shown
+from planner.core.slips import slip_findings
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.uncertainty import ErrorBar, error_bar
@@ -191,6 +192,7 @@ def _findings(planned: Planned) -> Findings:
     )
     for position, product in enumerate(request.products):
         found += _of_each(parts, partial(_label_findings, product, shown))
+        found += slip_findings(product)
         found += _of_each(parts, partial(_measure_findings, request, position))
     found += _of_each(parts, partial(_load_findings, shown))
     found += _of_each(parts, lambda part: pass_findings(part.drive, shown=shown))

@@ -11,12 +11,18 @@ from properties.core.units import Quantity
 
 @dataclass(frozen=True)
 class Product:
-    """What goes into the tank besides water: a rate, and the label as it was copied."""
+    """What goes into the tank besides water: a rate, and the label as it was copied.
+
+    ``rate_told`` is the rate as it was written, where the density turned it into ``rate``;
+    ``past_rates`` are those of earlier plans.
+    """
 
     name: str
     rate: Quantity
     label: Label = field(default_factory=Label)
     formulation: Formulation | None = None
+    rate_told: Quantity | None = None
+    past_rates: tuple[Quantity, ...] = ()
 
     @property
     def kind(self) -> RateKind:

@@ -1,16 +1,25 @@
 """Reading the mix of a plan request: products, their rates, what their labels say."""
 
-from planner.core.labels import RATE_KINDS, Form, Label
+from dataclasses import replace
+from functools import partial
+
+from planner.core.densities import by_density
+from planner.core.labels import RATE_KINDS, Form, Label, Limits
 from planner.core.mixing import FORMULATIONS, Formulation
 from planner.core.products import Product
 from planner.core.request.label import read_label
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Faults, Members, open_object
 from properties.core.units import Quantity
+from planner.core.request.label import RATES, read_label
+from planner.core.request.reader import Faults, Members, open_object, quantity_at
+from properties.core.errors import Refused
+from properties.core.units import Dimension, Quantity, parse_quantity
 
-KNOWN = ("name", "rate", "formulation", "label")
+KNOWN = ("name", "rate", "formulation", "label", "past_rates")
 
 MOST_PRODUCTS = 20
+MOST_PAST_RATES = 1000
 
 
 def read_mix(whole: Members) -> tuple[Product, ...]:
@@ -60,13 +69,76 @@ def _product(faults: Faults, path: str, value: object) -> Product | None:
     members.want("rate", "Write the rate, for example 0.80 fl oz/1000 sq ft.")
     rate = _rate(members, "rate")
     label = read_label(members, rate) or Label()
-    formulation = _formulation(members, rate)
+    formulation = _formulation(members, rate, label)
+    past = _past_rates(members)
     if name is None or rate is None:
         return None
-    return Product(name, rate, label, formulation)
+    return measured_by_form(Product(name, rate, label, formulation, past_rates=past))
+
+
+def measured_by_form(product: Product) -> Product:
+    """Turn the rates of a product into what it is measured out by, where its density is known.
+
+    Parameters
+    ----------
+    product : Product
+        A product as it was told. [-]
+
+    Returns
+    -------
+    Product
+        The product; as it was where nothing need be turned. [-]
+
+    Raises
+    ------
+    Nothing
+        Without a density nothing is turned.
+
+    References
+    ----------
+    See ``by_density``.
+    """
+    density, formulation = product.label.density, product.formulation
+    form = None if formulation is None else formulation.measured_as
+    if density is None or form is None or product.kind.form is form:
+        return product
+    turned = partial(by_density, density=density, form=form)
+    ends, limits = product.label.rate, product.label.limits
+    lowest, highest, each, in_all = (
+        None if limit is None else turned(limit)
+        for limit in (ends.lowest, ends.highest, limits.per_application, limits.per_year)
+    )
+    label = replace(
+        product.label,
+        rate=Limits(lowest, highest),
+        limits=replace(limits, per_application=each, per_year=in_all),
+    )
+    return replace(
+        product,
+        rate=turned(product.rate),
+        label=label,
+        rate_told=product.rate,
+        past_rates=tuple(turned(rate) for rate in product.past_rates),
+    )
+
+
+def _past_rates(members: Members) -> tuple[Quantity, ...]:
+    read = [
+        quantity_at(members.faults, path, item, *RATE_KINDS)
+        for path, item in members.items("past_rates", most=MOST_PAST_RATES, least=0)
+    ]
+    return tuple(rate for rate in read if rate is not None)
 
 
 def _rate(members: Members, name: str) -> Quantity | None:
+    if amount := _amount_alone(members.values.get(name)):
+        members.faults.add(
+            members.path_of(name),
+            f"{amount} does not say what it is for.",
+            "Write the area or the volume of spray with it, for example "
+            f"{amount}/1000 sq ft, {amount}/acre or {amount}/100 gal.",
+        )
+        return None
     rate = members.quantity(name, *RATE_KINDS)
     if rate is None:
         return None
@@ -74,12 +146,21 @@ def _rate(members: Members, name: str) -> Quantity | None:
     return members.faults.trying(lambda: believable.check(rate, field=members.path_of(name)))
 
 
-def _formulation(members: Members, rate: Quantity | None) -> Formulation | None:
+def _amount_alone(value: object) -> Quantity | None:
+    """A weight or a volume that stands where a rate is asked for."""
+    try:
+        return parse_quantity(value, Dimension.VOLUME, Dimension.MASS)
+    except Refused:
+        return None
+
+
+def _formulation(members: Members, rate: Quantity | None, label: Label) -> Formulation | None:
     by_any_case = {token.casefold(): formulation for token, formulation in FORMULATIONS.items()}
     value = members.values.get("formulation")
     if isinstance(value, str) and value.casefold() in by_any_case:
         formulation = by_any_case[value.casefold()]
-        _check_form(members, formulation, rate)
+        if label.density is None:
+            _check_form(members, formulation, rate)
         return formulation
     members.choice("formulation", FORMULATIONS)
     return None
@@ -92,5 +173,6 @@ def _check_form(members: Members, formulation: Formulation, rate: Quantity | Non
         members.faults.add(
             members.path_of("rate"),
             f"{formulation.token} is a dry product and {rate} is a volume.",
-            "Copy the weight from the label, for example 0.15 oz wt/1000 sq ft.",
+            "Copy the weight from the label, for example 0.15 oz wt/1000 sq ft, or copy its "
+            "density, so that the volume can be weighed.",
         )

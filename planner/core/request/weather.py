@@ -36,14 +36,16 @@ def read_weather(whole: Members) -> Weather | None:
     weather = whole.within("weather", KNOWN_OF_WEATHER)
     if weather is None:
         return None
+    temperature, high = (
+        weather.quantity(name, Dimension.TEMPERATURE, believable=TEMPERATURES)
+        for name in ("temperature", "temperature_high")
+    )
     return Weather(
         weather.quantity("wind_speed", Dimension.SPEED, believable=WINDS),
         _wind_from(weather),
-        *(
-            weather.quantity(name, Dimension.TEMPERATURE, believable=TEMPERATURES)
-            for name in ("temperature", "temperature_high")
-        ),
-        weather.quantity("rain_in", Dimension.TIME, believable=WAITS),
+        temperature=temperature,
+        temperature_high=high,
+        rain_in=weather.quantity("rain_in", Dimension.TIME, believable=WAITS),
     )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from planner.core.portions import Total
 from planner.core.products import Product
 from planner.core.shown import Shown
+from planner.core.workings.rates import rate_used_figure
 from planner.core.workings.terms import Extents, summed
 from properties.core.units import Dimension, Quantity, quantity_of_si
 from properties.core.working import Figure, Input
@@ -13,7 +14,6 @@ AMOUNT_SOURCE = (
     "Agrochemical and Pesticide Safety Handbook (CRC Press), dilution chapter, examples 4 and 5: "
     "product = rate × area; per volume of finished spray likewise."
 )
-ASKED_SOURCE = "As asked for; the label decides."
 MEASURE_SOURCE = (
     "Our own rule: of the two marks either side, the nearest that keeps the rate inside the "
     "label; the coarsest measure that has one."
@@ -150,14 +150,7 @@ def _product(key: str, total: Total, extents: Extents, shown: Shown) -> Iterator
     unit = shown.amount_unit(product.rate)
     extent = extent_input(product, area=extents.area, spray=extents.spray)
     asked = shown.rate_of(product.rate, product.rate.si)
-    yield Figure(
-        f"{key}.rate_used",
-        f"Rate of {product.name}",
-        "rate asked for",
-        (Input("rate asked for", asked),),
-        asked,
-        ASKED_SOURCE,
-    )
+    yield rate_used_figure(product, shown=shown, key=f"{key}.rate_used")
     yield Figure(
         f"{key}.amount",
         f"{product.name} for the whole job",

@@ -17,6 +17,8 @@ REFUSALS = {
     "nothing_treatable",
     "rain_too_soon",
     "rate_above_label",
+    "rate_for_another_area",
+    "rate_ten_times_off",
     "setback_unknown",
     "temperature_over_label",
     "temperature_under_label",

@@ -110,7 +110,7 @@ FAULTS: list[tuple[list[str | int], Any, str, str]] = [
     (["mix", 0, "name"], "a\u0007b", "mix[0].name", "not a name"),
     (["mix", 0, "name"], "x" * 301, "mix[0].name", "1 to 300 characters"),
     (["mix", 0, "rate"], "1.2 oz/1000 sq ft", "mix[0].rate", "a weight or a volume"),
-    (["mix", 0, "rate"], "1.2 fl oz", "mix[0].rate", "not a volume per area"),
+    (["mix", 0, "rate"], "1.2 fl oz", "mix[0].rate", "does not say what it is for"),
     (["mix", 0, "rate"], "0 fl oz/1000 sq ft", "mix[0].rate", "not above zero"),
     (["mix", 0, "rate"], "101 %", "mix[0].rate", "cannot be right"),
     (["mix", 0, "rate"], "2 gal/1 gal", "mix[0].rate", "cannot be right"),
