@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from planner.core.label_limits import ActiveIngredient, SeedingWait, UseLimits
 from planner.core.label_facts import Conditions, Told
+from planner.core.label_limits import ActiveIngredient, SeedingWait, UseLimits
 from planner.core.methods import Method
 from properties.core.units import Dimension, Quantity
 

@@ -9,9 +9,6 @@ from planner.core.mixing import FORMULATIONS, Formulation
 from planner.core.products import Product
 from planner.core.request.label import read_label
 from planner.core.request.rates import RATES
-from planner.core.request.reader import Faults, Members, open_object
-from properties.core.units import Quantity
-from planner.core.request.label import RATES, read_label
 from planner.core.request.reader import Faults, Members, open_object, quantity_at
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, parse_quantity
