@@ -5,6 +5,7 @@ Metres and m², in the plane of the property's frame; areas on the ground, slope
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -28,18 +29,66 @@ _SQ_FT_M2 = 0.3048**2
 class Site:
     """The ground of a property before any distance is kept: turf, and what lies on it.
 
-    ``free`` is turf without obstacles, ``plane`` every shape in metres by its ref.
+    ``plane`` holds every shape in metres by its ref. What follows from it is worked out
+    when it is first asked for.
     """
 
     drawing: Drawing
     frame: Frame
     plane: Mapping[str, BaseGeometry]
-    slope_factors: dict[str, float]
-    ground: SlopedGround
-    turf: Area
-    obstacles: Area
-    free: Area
-    notes: tuple[Note, ...]
+
+    @cached_property
+    def slope_factors(self) -> dict[str, float]:
+        """How much larger each turf shape is than on the map, by its ref."""
+        turf = self.drawing.of_role(Role.TURF)
+        return {shape.ref: slope_factor(shape.slope) for shape in turf}
+
+    @cached_property
+    def turf(self) -> Area:
+        """All turf."""
+        return union_of(self.plane[ref] for ref in self.slope_factors)
+
+    @cached_property
+    def _sloped(self) -> tuple[SlopedGround, float]:
+        slopes = set(self.slope_factors.values())
+        if len(slopes) == 1:
+            return SlopedGround(((slopes.pop(), self.turf),)), 0.0
+        return sloped_ground(
+            [(factor, self.plane[ref]) for ref, factor in self.slope_factors.items()]
+        )
+
+    @property
+    def ground(self) -> SlopedGround:
+        """The turf with its slopes."""
+        return self._sloped[0]
+
+    def area_of(self, geometry: BaseGeometry) -> float:
+        """Area on the ground of a part of the turf, slope applied."""
+        slopes = set(self.slope_factors.values())
+        if len(slopes) == 1:
+            return slopes.pop() * geometry.area
+        return self.ground.area_of(geometry)
+
+    @cached_property
+    def _covered(self) -> tuple[Area, Area]:
+        shapes = [self.plane[shape.ref] for shape in self.drawing.of_role(Role.OBSTACLE)]
+        return cut(self.turf, union_of(_near(shapes, self.turf)))
+
+    @property
+    def obstacles(self) -> Area:
+        """Turf under obstacles."""
+        return self._covered[0]
+
+    @property
+    def free(self) -> Area:
+        """Turf without obstacles."""
+        return self._covered[1]
+
+    @cached_property
+    def notes(self) -> tuple[Note, ...]:
+        """What is worth saying about turf shapes that overlap."""
+        areas_m2 = [self.plane[ref].area for ref in self.slope_factors]
+        return _notes(areas_m2, self.turf, contested_m2=self._sloped[1])
 
     def zones(self, setbacks: Mapping[str, Setback]) -> tuple[Zone, ...]:
         """The no-spray zone of each shape that has a setback; see ``treat`` for what is refused."""
@@ -83,25 +132,8 @@ def site_of(drawing: Drawing) -> Site:
     ----------
     Our own derivation.
     """
-    turf_shapes = drawing.of_role(Role.TURF)
-    frame = frame_around(shape.geometry for shape in turf_shapes or drawing.shapes)
-    plane = _in_plane(frame, drawing.shapes)
-    factors = {shape.ref: slope_factor(shape.slope) for shape in turf_shapes}
-    ground, contested_m2 = sloped_ground([(factors[ref], plane[ref]) for ref in factors])
-    turf = union_of(plane[ref] for ref in factors)
-    covers = union_of(_near([plane[shape.ref] for shape in drawing.of_role(Role.OBSTACLE)], turf))
-    obstacles, free = cut(turf, covers)
-    return Site(
-        drawing=drawing,
-        frame=frame,
-        plane=plane,
-        slope_factors=factors,
-        ground=ground,
-        turf=turf,
-        obstacles=obstacles,
-        free=free,
-        notes=_notes([plane[ref].area for ref in factors], turf, contested_m2),
-    )
+    frame = frame_around(shape.geometry for shape in drawing.of_role(Role.TURF) or drawing.shapes)
+    return Site(drawing, frame, _in_plane(frame, drawing.shapes))
 
 
 def require_setbacks(drawing: Drawing, setbacks: Mapping[str, Setback]) -> None:
@@ -185,7 +217,7 @@ def _plain_m(setback: Setback) -> float:
     return setback.in_frame_m if setback.is_plain else 0.0
 
 
-def _notes(areas_m2: Sequence[float], turf: Area, contested_m2: float) -> tuple[Note, ...]:
+def _notes(areas_m2: Sequence[float], turf: Area, *, contested_m2: float) -> tuple[Note, ...]:
     notes = []
     twice_m2 = sum(areas_m2) - turf.area
     if twice_m2 > _OVERLAP_WORTH_SAYING_M2:

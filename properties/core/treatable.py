@@ -1,20 +1,27 @@
 """Treatable ground is turf without obstacles and no-spray zones; and why the rest is left.
 
+One sweep finds it, see ``sweep``. Overlays find what is left, feature by feature, when it
+is asked for; they also find what may be treated where the sweep cannot be trusted.
+
 Metres and m², in the plane of the property's frame; areas on the ground, slope applied.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
+import numpy as np
 from shapely import MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
+from properties.core.features import Role
 from properties.core.frame import Frame
-from properties.core.free_ground import Site, site_of
+from properties.core.free_ground import Site, require_setbacks, site_of
 from properties.core.left_out import LeftOut
 from properties.core.outlines import Drawing, Note
-from properties.core.plane import Area, cut
-from properties.core.slopes import SlopedGround
+from properties.core.plane import Area, polygons_of
+from properties.core.sweep import Rows, treatable_ground
+from properties.core.unsprayed import AsGiven, Unsprayed, WithinSetbacks
 from properties.core.zones import Setback, Zone, in_degrees, zones_in_degrees
 
 __all__ = ["Setback", "Treatment", "Zone", "treat", "treated"]
@@ -25,28 +32,83 @@ class Treatment:
     """What may be treated on a property, and why the rest may not.
 
     ``turf`` is the sum of ``obstacles`` (turf under them), ``no_spray`` (turf under
-    a zone and no obstacle) and ``treatable``; so are their areas.
+    a zone and no obstacle) and ``treatable``; so are their areas. What nobody asks for
+    is not worked out.
     """
 
-    frame: Frame
-    turf: Area
-    obstacles: Area
-    no_spray: Area
+    site: Site
     treatable: Area
-    turf_area_m2: float
-    obstacle_area_m2: float
-    no_spray_area_m2: float
-    treatable_area_m2: float
-    zones: tuple[Zone, ...]
-    shape_areas_m2: dict[str, float]
-    left_out: tuple[LeftOut, ...]
-    slope_factors: dict[str, float]
-    notes: tuple[Note, ...]
-    ground: SlopedGround
+    unsprayed: Unsprayed
+
+    @property
+    def frame(self) -> Frame:
+        """The plane that all ground is in."""
+        return self.site.frame
+
+    @property
+    def turf(self) -> Area:
+        """All turf."""
+        return self.site.turf
+
+    @property
+    def obstacles(self) -> Area:
+        """Turf under obstacles."""
+        return self.site.obstacles
+
+    @property
+    def no_spray(self) -> Area:
+        """Turf under a zone and no obstacle, or left for another reason."""
+        return self.unsprayed.no_spray
+
+    @property
+    def zones(self) -> tuple[Zone, ...]:
+        """The no-spray zone of each feature."""
+        return self.unsprayed.zones
+
+    @property
+    def left_out(self) -> tuple[LeftOut, ...]:
+        """Each feature's share of what is left."""
+        return self.unsprayed.left_out
+
+    @property
+    def slope_factors(self) -> dict[str, float]:
+        """How much larger each turf shape is than on the map, by its ref."""
+        return self.site.slope_factors
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """What is worth saying about the turf."""
+        return self.site.notes
+
+    @cached_property
+    def turf_area_m2(self) -> float:
+        """Area of all turf on the ground."""
+        return self.site.ground.area_m2
+
+    @cached_property
+    def obstacle_area_m2(self) -> float:
+        """Area of the turf under obstacles."""
+        return self.area_of(self.obstacles)
+
+    @cached_property
+    def no_spray_area_m2(self) -> float:
+        """Area of the free turf that is left."""
+        return self.area_of(self.no_spray)
+
+    @cached_property
+    def treatable_area_m2(self) -> float:
+        """Area of what may be treated."""
+        return self.area_of(self.treatable)
+
+    @cached_property
+    def shape_areas_m2(self) -> dict[str, float]:
+        """The area of each shape that was drawn, by its ref."""
+        factors = self.slope_factors
+        return {ref: factors.get(ref, 1) * shape.area for ref, shape in self.site.plane.items()}
 
     def area_of(self, geometry: BaseGeometry) -> float:
         """Area on the ground of a part of the turf, slope applied."""
-        return self.ground.area_of(geometry)
+        return self.site.area_of(geometry)
 
     def treatable_degrees(self) -> MultiPolygon:
         """The treatable ground in degrees of longitude and latitude."""
@@ -86,17 +148,11 @@ def treat(drawing: Drawing, setbacks: Mapping[str, Setback]) -> Treatment:
     ----------
     Our own derivation.
     """
+    require_setbacks(drawing, setbacks)
     site = site_of(drawing)
-    zones = site.zones(setbacks)
-    kept = site.kept_by(zones)
-    no_spray, treatable = cut(site.free, kept)
-    return treated(
-        site,
-        no_spray=no_spray,
-        treatable=treatable,
-        zones=zones,
-        left_out=site.left_out(zones, kept=kept, unsprayed=site.free),
-    )
+    unsprayed = WithinSetbacks(site, setbacks)
+    swept = _swept(site, setbacks)
+    return Treatment(site, unsprayed.beyond if swept is None else swept, unsprayed)
 
 
 def treated(
@@ -136,21 +192,27 @@ def treated(
     ----------
     Our own derivation.
     """
-    factors, ground = site.slope_factors, site.ground
-    return Treatment(
-        frame=site.frame,
-        turf=site.turf,
-        obstacles=site.obstacles,
-        no_spray=no_spray,
-        treatable=treatable,
-        turf_area_m2=ground.area_m2,
-        obstacle_area_m2=ground.area_of(site.obstacles),
-        no_spray_area_m2=ground.area_of(no_spray),
-        treatable_area_m2=ground.area_of(treatable),
-        zones=zones,
-        shape_areas_m2={ref: factors.get(ref, 1) * shape.area for ref, shape in site.plane.items()},
-        left_out=left_out,
-        slope_factors=factors,
-        notes=site.notes,
-        ground=ground,
+    return Treatment(site, treatable, AsGiven(no_spray, zones, left_out))
+
+
+def _swept(site: Site, setbacks: Mapping[str, Setback]) -> Area | None:
+    """The treatable ground in one sweep; nothing if it cannot be trusted.
+
+    Turf alone stays as it is, to the last bit, and what the wind decides is left to overlays.
+    """
+    shapes = site.drawing.shapes
+    is_turf_alone = len(site.slope_factors) == len(shapes)
+    if is_turf_alone or not all(setback.is_plain for setback in setbacks.values()):
+        return None
+    kept_m = {ref: setback.in_frame_m for ref, setback in setbacks.items()}
+    ground = treatable_ground(
+        Rows(
+            shapes=np.array([site.plane[shape.ref] for shape in shapes], dtype=object),
+            row=np.zeros(len(shapes), dtype=np.intp),
+            is_turf=np.array([shape.kind.role is Role.TURF for shape in shapes], dtype=bool),
+            distance_m=np.array([kept_m.get(shape.ref, 0.0) for shape in shapes], dtype=float),
+            beyond={},
+            number=1,
+        )
     )
+    return polygons_of(ground.treatable[0]) if ground.is_sound[0] else None

@@ -8,43 +8,26 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 import shapely
-from shapely.geometry.base import BaseGeometry
 
 from properties.core.features import Role
 from properties.core.frame import Counts, Floats, centres_at, middles_of
-from properties.core.no_spray import Shapes, no_spray_zone
+from properties.core.no_spray import Shapes
 from properties.core.outlines import Drawing, Shape
 from properties.core.slopes import slope_factor
+from properties.core.sweep.rows import Flags, Rows
 from properties.core.zones import Setback
 
 Place = tuple[Drawing, Mapping[str, Setback]]
-Flags = npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
 class Gathered:
-    """Shapes in metres, row after row: whether each is turf or is cut from it, and how far off.
+    """Rows of many properties, with the number of the property and the slope of each row."""
 
-    ``distance_m`` is zero where a shape has no setback; ``beyond`` holds the setbacks that
-    depend on the wind, by the number of their shape. Each row has its property and its slope.
-    """
-
-    shapes: Shapes
-    row: Counts
-    is_turf: Flags
-    distance_m: Floats
-    beyond: Mapping[int, Setback]
-    place_of_row: Counts
-    factor_of_row: Floats
-
-    def zone_of(self, number: int) -> BaseGeometry:
-        """The no-spray zone of one shape, whatever it is."""
-        setback = self.beyond.get(number)
-        if setback is not None:
-            return setback.zone_of(self.shapes[number])
-        return no_spray_zone(self.shapes[number], setback_m=float(self.distance_m[number]))
+    rows: Rows
+    place: Counts
+    factor: Floats
 
 
 #: A shape in its row: its row, whether it is turf there, whether it was drawn as turf, its setback.
@@ -106,15 +89,15 @@ def _laid_out(
     row, is_turf, drawn_as_turf, _ = map(np.array, zip(*members, strict=True))
     setbacks = [member[3] for member in members]
     place_of_row = np.array([place for place, _ in rows])
-    return Gathered(
+    laid = Rows(
         shapes=_in_metres(shapes, place_of_row[row], drawn_as_turf),
         row=row,
         is_turf=is_turf,
         distance_m=np.array([one.in_frame_m if one and one.is_plain else 0.0 for one in setbacks]),
         beyond={number: one for number, one in enumerate(setbacks) if one and not one.is_plain},
-        place_of_row=place_of_row,
-        factor_of_row=np.array([factor for _, factor in rows]),
+        number=len(rows),
     )
+    return Gathered(laid, place_of_row, np.array([factor for _, factor in rows]))
 
 
 def _in_metres(shapes: Shapes, place: Counts, drawn_as_turf: Flags) -> Shapes:

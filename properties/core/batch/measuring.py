@@ -8,11 +8,11 @@ from itertools import islice
 import numpy as np
 
 from properties.core.batch.gathering import Place, gathered
-from properties.core.batch.rows import treatable_ground
 from properties.core.errors import Refused, require_positive
 from properties.core.features import Role
 from properties.core.free_ground import require_setbacks
 from properties.core.outlines import Drawing
+from properties.core.sweep import treatable_ground
 from properties.core.treatable import treat
 from properties.core.zones import Setback
 
@@ -58,7 +58,7 @@ def measure_many(
 
     References
     ----------
-    Our own derivation, see ``rows``.
+    Our own derivation, see ``sweep``.
     """
     require_positive(threads=threads, at_once=at_once)
     source = iter(places)
@@ -95,10 +95,10 @@ def _measured(places: Sequence[Place]) -> list[Answer]:
             if any(shape.kind.role is Role.TURF for shape in drawing.shapes):
                 turfed.append(number)
     if turfed:
-        rows = gathered([places[number] for number in turfed])
-        ground = treatable_ground(rows)
-        area_m2 = np.bincount(rows.place_of_row, ground.area_m2 * rows.factor_of_row)
-        doubtful = set(rows.place_of_row[~ground.is_sound].tolist())
+        laid = gathered([places[number] for number in turfed])
+        ground = treatable_ground(laid.rows)
+        area_m2 = np.bincount(laid.place, ground.area_m2 * laid.factor)
+        doubtful = set(laid.place[~ground.is_sound].tolist())
         answers |= {
             turfed[place]: area
             for place, area in enumerate(area_m2.tolist())

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from shapely import MultiPolygon, Polygon, affinity
 from shapely.geometry.base import BaseGeometry
 
-from properties.core.batch.sections import Lines, lengths_left_over, lengths_over, lines_across
+from properties.core.sweep.sections import Lines, lengths_left_over, lengths_over, lines_across
 
 places_m = st.integers(0, 40_000).map(lambda millimetres: millimetres / 1000)
 sizes_m = st.integers(500, 15_000).map(lambda millimetres: millimetres / 1000)

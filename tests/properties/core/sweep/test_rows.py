@@ -9,9 +9,9 @@ from shapely import Point
 
 from properties.core.batch import Place, measure_many
 from properties.core.batch.gathering import gathered
-from properties.core.batch.rows import treatable_ground
 from properties.core.features import Role
 from properties.core.frame import frame_around
+from properties.core.sweep import treatable_ground
 from properties.core.treatable import treat
 from properties.core.zones import Setback
 from tests.properties.core.anywhere import properties
@@ -27,7 +27,7 @@ def test_no_sampled_point_of_swept_ground_is_nearer_than_its_distance_nor_one_fa
     turf = whole.of_role(Role.TURF)
     if not turf:
         return
-    ground = treatable_ground(gathered([place]))
+    ground = treatable_ground(gathered([place]).rows)
     frame = frame_around([shape.geometry for shape in turf])
     points = [Point(*xy) for xy in np.random.default_rng(seed).uniform(-45, 45, (800, 2))]
 
@@ -96,7 +96,7 @@ def test_ground_that_the_engine_loses_is_missed_and_found() -> None:
     )
     place = (whole, {"corner": Setback(3.0, "as told"), "all": Setback(0.0, "as told")})
 
-    swept = treatable_ground(gathered([place]))
+    swept = treatable_ground(gathered([place]).rows)
 
     found_m2 = treat(*place).treatable_area_m2
     assert found_m2 == pytest.approx(19.7, abs=0.1)

@@ -6,21 +6,49 @@ Where turf does not overlap itself, treatable is just the ground with a turn lef
 So one sweep does for the joins and the cut together. Lengths in metres.
 """
 
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely.errors import GEOSException
+from shapely.geometry.base import BaseGeometry
 
-from properties.core.batch.gathering import Flags, Gathered
-from properties.core.batch.sections import Lines, lengths_left_over, lengths_over, lines_across
 from properties.core.errors import Refused
 from properties.core.frame import Counts, Floats
-from properties.core.no_spray import Shapes, plain_curves
+from properties.core.no_spray import Shapes, no_spray_zone, plain_curves
+from properties.core.sweep.sections import Lines, lengths_left_over, lengths_over, lines_across
+from properties.core.zones import Setback
+
+Flags = npt.NDArray[np.bool_]
 
 #: Rounding moves a crossing less than this, even of an edge that is almost level.
 _SLIP_M = 1e-6
+
+
+@dataclass(frozen=True)
+class Rows:
+    """Shapes in metres, row after row: whether each is turf or is cut from it, and how far off.
+
+    ``distance_m`` is zero where a shape has no setback; ``beyond`` holds the setbacks that
+    depend on the wind, by the number of their shape.
+    """
+
+    shapes: Shapes
+    row: Counts
+    is_turf: Flags
+    distance_m: Floats
+    beyond: Mapping[int, Setback]
+    number: int
+
+    def zone_of(self, number: int) -> BaseGeometry:
+        """The no-spray zone of one shape, whatever it is."""
+        setback = self.beyond.get(number)
+        if setback is not None:
+            return setback.zone_of(self.shapes[number])
+        return no_spray_zone(self.shapes[number], setback_m=float(self.distance_m[number]))
 
 
 @dataclass(frozen=True)
@@ -56,20 +84,20 @@ class _Rings:
         return _Rings(self.outline[which], self.row[which], self.adds[which])
 
 
-def treatable_ground(rows: Gathered) -> Ground:
+def treatable_ground(rows: Rows) -> Ground:
     """Cut from the turf of each row what lies on it and what must be kept from.
 
     Parameters
     ----------
-    rows : Gathered
-        Shapes of many properties. [m]
+    rows : Rows
+        Shapes of one property or many. [m]
 
     Returns
     -------
     Ground
         The treatable ground of each row. It is not to be trusted where a shape is not
         valid, where the engine gave up, where there is more of it than turf or where it
-        reaches a protected feature: there ``treat`` must be asked. [m and m²]
+        reaches a protected feature: there it must be cut another way. [m and m²]
 
     Raises
     ------
@@ -81,7 +109,7 @@ def treatable_ground(rows: Gathered) -> Ground:
     Our own derivation: no-spray zones as winding numbers, see ``offsets``; turf that
     overlaps itself is joined first.
     """
-    number = len(rows.place_of_row)
+    number = rows.number
     turf, turf_row = _turf_once(rows)
     cut_away, refused = _cut_away(rows)
     boxes = _boxes(turf, turf_row, number)
@@ -103,7 +131,7 @@ def _agrees(treatable: Shapes, rings: _Rings, lines: Lines) -> Flags:
     return same
 
 
-def _turf_once(rows: Gathered) -> tuple[Shapes, Counts]:
+def _turf_once(rows: Rows) -> tuple[Shapes, Counts]:
     """The turf of each row in polygons that do not overlap, and the row of each."""
     turf, index = shapely.get_parts(rows.shapes[rows.is_turf], return_index=True)
     row = rows.row[rows.is_turf][index]
@@ -142,7 +170,7 @@ def _meet(boxes: Floats, others: Floats) -> Flags:
     return meet
 
 
-def _cut_away(rows: Gathered) -> tuple[list[_Rings], Counts]:
+def _cut_away(rows: Rows) -> tuple[list[_Rings], Counts]:
     """The outlines of all that is cut away, and the rows in which a distance is refused."""
     curves = plain_curves(rows.shapes, setbacks_m=rows.distance_m)
     drawn = [
@@ -215,7 +243,7 @@ def _swept(stacked: Shapes) -> Shapes:
     return swept
 
 
-def _rows_that_reach_a_feature(rows: Gathered, treatable: Shapes) -> Counts:
+def _rows_that_reach_a_feature(rows: Rows, treatable: Shapes) -> Counts:
     """The rows whose treatable ground holds a corner of something that is cut away."""
     kept = (rows.distance_m > 0) | (shapely.get_dimensions(rows.shapes) == 2)
     cut = np.flatnonzero(kept & ~rows.is_turf & ~shapely.is_empty(rows.shapes))
