@@ -198,13 +198,13 @@ def treated(
 def _swept(site: Site, setbacks: Mapping[str, Setback]) -> Area | None:
     """The treatable ground in one sweep; nothing if it cannot be trusted.
 
-    Turf alone stays as it is, to the last bit, and what the wind decides is left to overlays.
+    Turf that nothing comes near stays as it is, to the last bit, and what the wind decides
+    is left to overlays.
     """
-    shapes = site.drawing.shapes
-    is_turf_alone = len(site.slope_factors) == len(shapes)
-    if is_turf_alone or not all(setback.is_plain for setback in setbacks.values()):
+    if not all(setback.is_plain for setback in setbacks.values()):
         return None
     kept_m = {ref: setback.in_frame_m for ref, setback in setbacks.items()}
+    shapes = site.drawing.shapes
     ground = treatable_ground(
         Rows(
             shapes=np.array([site.plane[shape.ref] for shape in shapes], dtype=object),
@@ -215,4 +215,4 @@ def _swept(site: Site, setbacks: Mapping[str, Setback]) -> Area | None:
             number=1,
         )
     )
-    return polygons_of(ground.treatable[0]) if ground.is_sound[0] else None
+    return polygons_of(ground.treatable[0]) if ground.is_sound[0] and ground.is_cut[0] else None

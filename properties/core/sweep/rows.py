@@ -53,11 +53,12 @@ class Rows:
 
 @dataclass(frozen=True)
 class Ground:
-    """Treatable ground of each row, and whether it can be trusted."""
+    """Treatable ground of each row, whether it can be trusted, and whether anything was near."""
 
     treatable: Shapes
     area_m2: Floats
     is_sound: Flags
+    is_cut: Flags
 
 
 @dataclass(frozen=True)
@@ -113,14 +114,16 @@ def treatable_ground(rows: Rows) -> Ground:
     turf, turf_row = _turf_once(rows)
     cut_away, refused = _cut_away(rows)
     boxes = _boxes(turf, turf_row, number)
-    rings = _rings_of(turf, turf_row, adds=True).joined(*cut_away).near(boxes)
+    near = cut_away[0].joined(*cut_away[1:]).near(boxes)
+    rings = _rings_of(turf, turf_row, adds=True).joined(near)
     treatable = _swept(_stacked(rings, number))
     is_sound = shapely.is_valid(treatable)
     is_sound &= _agrees(treatable, rings, lines_across(boxes))
     is_sound[rows.row[~shapely.is_valid(rows.shapes)]] = False
     is_sound[refused] = False
     is_sound[_rows_that_reach_a_feature(rows, treatable)] = False
-    return Ground(treatable, shapely.area(treatable), is_sound)
+    is_cut = np.bincount(near.row, minlength=number) > 0
+    return Ground(treatable, shapely.area(treatable), is_sound, is_cut)
 
 
 def _agrees(treatable: Shapes, rings: _Rings, lines: Lines) -> Flags:
