@@ -2,7 +2,15 @@
 
 import math
 
-from planner.core.calibration import RUNS_NEEDED, Output, is_far
+from planner.core.calibration import (
+    RUNS_NEEDED,
+    Nozzle,
+    Output,
+    Reading,
+    Run,
+    WayOfMeasuring,
+    is_far,
+)
 from planner.core.findings import Finding, Findings
 from planner.core.shown import Shown, listed, said
 from properties.core.units import Quantity
@@ -37,8 +45,9 @@ def calibration_findings(output: Output, *, shown: Shown) -> Findings:
     and Spreaders. Usual outputs of turf machines: common practice.
     """
     found = _unusual(output, shown)
-    if not output.runs:
+    if output.is_stated:
         return found + Findings((_stated(output, shown),))
+    found += _nozzles(output, shown) + _pace(output)
     if output.is_scattered:
         return found + Findings(refusals=(_scattered(output),))
     return found + _flukes(output, shown) + _uneven(output)
@@ -73,13 +82,50 @@ def _scattered(output: Output) -> Finding:
     return Finding("calibration_scattered", message)
 
 
+def _nozzles(output: Output, shown: Shown) -> Findings:
+    """Refuse a boom with a nozzle that is off, even where the mean is right."""
+    off = [nozzle for nozzle in output.nozzles if nozzle.is_off]
+    if not off:
+        return Findings()
+    message = (
+        f"{'; '.join(_off(nozzle, shown) for nozzle in off)}. A nozzle may be 10 % from the mean "
+        "of all at most. Put it right and catch all of them again, for the mean moves too."
+    )
+    return Findings(refusals=(Finding("nozzles_uneven", message),))
+
+
+def _off(nozzle: Nozzle, shown: Shown) -> str:
+    is_more = nozzle.deviation > 0
+    return (
+        f"Nozzle {nozzle.number} gives {said(shown.product_of(nozzle.catch_l))}, "
+        f"{abs(nozzle.deviation):.1%} {'more' if is_more else 'less'} than the mean: "
+        f"{'swap the tip, it is worn or not of the set' if is_more else 'clean tip and screen'}"
+    )
+
+
+def _pace(output: Output) -> Findings:
+    if output.way is not WayOfMeasuring.TIMED_CATCH or output.runs:
+        return Findings()
+    message = (
+        "The speed was read, not timed. Time three runs over a course on turf, with the tank half "
+        "full: a tenth too fast is a tenth too little spray."
+    )
+    return Findings((Finding("speed_not_timed", message),))
+
+
+def _read(run: Run, reading: Reading, shown: Shown) -> str:
+    if reading is Reading.TIME:
+        return f"took {said(Quantity(run.read, 's'))}"
+    return f"used {said(shown.spray_of(run.read))}"
+
+
 def _flukes(output: Output, shown: Shown) -> Findings:
     warnings = tuple(
         Finding(
             "calibration_fluke",
-            f"Run {run.number} used {said(shown.spray_of(run.volume_l))}, "
-            f"{abs(run.deviation):.1%} {'more' if run.deviation > 0 else 'less'} than the middle "
-            "run. It is left out of the output. Find out what was different in that run.",
+            f"Run {run.number} {_read(run, output.reading, shown)}, {abs(run.deviation):.1%} "
+            f"{'more' if run.deviation > 0 else 'less'} than the middle run. It is left out of "
+            "the output. Find out what was different in that run.",
         )
         for run in output.flukes
     )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from planner.core.calibration import MeasuredCourse, StatedOutput
+from planner.core.calibration import Calibration
 from planner.core.methods import Method
 from properties.core.units import Quantity
 
@@ -57,7 +57,7 @@ class Machine:
     kind: MachineKind
     swath: Quantity
     tanks: tuple[Quantity, ...]
-    calibration: MeasuredCourse | StatedOutput
+    calibration: Calibration
     width: Quantity | None = None
     driving: Driving = USUAL_DRIVING
     fill_limits: tuple[Quantity, ...] = ()

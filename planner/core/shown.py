@@ -62,6 +62,10 @@ class Shown:
         """Show a volume of finished spray or water."""
         return quantity_of_si(volume_l, self.spray)
 
+    def product_of(self, volume_l: float) -> Quantity:
+        """Show a small volume: of a liquid product, or of what a nozzle gave."""
+        return quantity_of_si(volume_l, self.liquid)
+
     def output_of(self, output_l_per_m2: float) -> Quantity:
         """Show an output."""
         return quantity_of_si(output_l_per_m2, self.output)

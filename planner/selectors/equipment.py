@@ -7,7 +7,7 @@ from django.db.models import QuerySet
 from planner.core.calibration import MeasuredCourse, output_of
 from planner.core.calibration_checks import calibration_findings
 from planner.core.shown import SHOWN, Units
-from planner.core.workings.output import course_figures
+from planner.core.workings.calibration import calibration_figures
 from planner.models import Calibration, Machine
 from properties.core.working import Figure
 from properties.models import Person
@@ -47,7 +47,7 @@ def calibration_sheet(calibration: Calibration, *, units: str) -> CalibrationShe
     shown = SHOWN[Units(units)]
     course = course_of(calibration)
     output = output_of(course, swath_m=calibration.swath.si)
-    first, *others = course_figures(course, output, swath=calibration.swath, shown=shown)
+    first, *others = calibration_figures(course, output, swath=calibration.swath, shown=shown)
     found = calibration_findings(output, shown=shown)
     return CalibrationSheet(
         output=first,

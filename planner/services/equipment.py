@@ -6,8 +6,9 @@ from itertools import zip_longest
 
 from django.db import transaction
 
+from planner.core.request.calibration import COURSES, VOLUMES
 from planner.core.request.driving import SPEEDS
-from planner.core.request.machine import COURSES, SWATHS, VOLUMES
+from planner.core.request.machine import SWATHS
 from planner.core.request.tanks import REMAINDERS, TANKS, check_tank
 from planner.models import Calibration, CalibrationRun, Machine, Tank
 from properties.core.errors import Refused

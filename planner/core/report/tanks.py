@@ -1,12 +1,12 @@
 """What goes into the tanks, as JSON: output, products, loads."""
 
-from planner.core.calibration import Output, Run
+from planner.core.calibration import Nozzle, Output, Reading, Run
 from planner.core.mixing import WORDS
 from planner.core.portions import Load, Portion, Total
 from planner.core.products import Product
 from planner.core.report.quantities import Json, maybe, quantity, range_of, rate_of
 from planner.core.shown import Shown
-from properties.core.units import quantity_of_si
+from properties.core.units import Quantity, quantity_of_si
 
 
 def output_as_json(output: Output, shown: Shown) -> Json:
@@ -33,22 +33,37 @@ def output_as_json(output: Output, shown: Shown) -> Json:
     ----------
     Our own format, docs/plan-request.md.
     """
-    variation = output.variation
+    variation, error = output.variation, output.error
     return {
         **quantity(shown.output_of(output.l_per_m2)),
-        "method": "measured_course" if output.runs else "stated",
+        "method": output.way.value,
         "runs": len(output.runs),
         "runs_kept": len(output.kept),
         "cv_percent": None if variation is None else 100 * variation,
-        "flukes": [_fluke(run, shown) for run in output.flukes],
+        "plus_minus_percent": None if error is None else 100 * error.half_width,
+        "flukes": [_fluke(run, output.reading, shown) for run in output.flukes],
+        **(
+            {"nozzles": [_nozzle(each, shown) for each in output.nozzles]} if output.nozzles else {}
+        ),
     }
 
 
-def _fluke(run: Run, shown: Shown) -> Json:
+def _fluke(run: Run, reading: Reading, shown: Shown) -> Json:
+    is_time = reading is Reading.TIME
+    read = Quantity(run.read, "s") if is_time else shown.spray_of(run.read)
     return {
         "run": run.number,
-        "volume": quantity(shown.spray_of(run.volume_l)),
+        reading.value: quantity(read),
         "deviation_percent": 100 * run.deviation,
+    }
+
+
+def _nozzle(nozzle: Nozzle, shown: Shown) -> Json:
+    return {
+        "nozzle": nozzle.number,
+        "catch": quantity(shown.product_of(nozzle.catch_l)),
+        "deviation_percent": 100 * nozzle.deviation,
+        "is_off": nozzle.is_off,
     }
 
 

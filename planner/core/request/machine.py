@@ -2,29 +2,18 @@
 
 from collections.abc import Sequence
 
-from planner.core.calibration import RUNS_NEEDED, MeasuredCourse, StatedOutput
+from planner.core.calibration import Calibration, StatedOutput
 from planner.core.machines import Machine, MachineKind
+from planner.core.request.calibration import read_calibration
 from planner.core.request.driving import KNOWN as DRIVING
 from planner.core.request.driving import read_driving
-from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
+from planner.core.request.reader import Believable, Faults, Members, open_object
 from planner.core.request.tanks import KNOWN as TANK_MEMBERS
 from planner.core.request.tanks import read_tanks
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("kind", "swath", *TANK_MEMBERS, "calibration", "output", "width", *DRIVING)
-KNOWN_OF_CALIBRATION = ("method", "course_length", "volumes_used")
-METHODS = ("measured_course",)
-
-RUNS_ADVICE = (
-    "Run the course with water at least three times, at the same pace and pressure, and list the "
-    "spray used in each run (100 runs at most)."
-)
-
-MOST_RUNS = 100
-
 SWATHS = Believable(Quantity(0.1, "m"), Quantity(100, "m"))
-COURSES = Believable(Quantity(1, "m"), Quantity(10, "km"))
-VOLUMES = Believable(Quantity(1, "mL"), Quantity(100_000, "L"))
 OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 
 
@@ -83,14 +72,14 @@ def read_machine(
     )
 
 
-def _calibration(members: Members) -> MeasuredCourse | StatedOutput | None:
+def _calibration(members: Members) -> Calibration | None:
     if members.has("calibration") and members.has("output"):
         members.faults.add(
             members.path,
             "Both a calibration and an output are given.",
             "Keep the calibration, or state the output if nothing was measured.",
         )
-    course = _course(members)
+    measured = read_calibration(members)
     stated = members.quantity("output", Dimension.VOLUME_PER_AREA, believable=OUTPUTS)
     if not (members.has("calibration") or members.has("output")):
         members.faults.add(
@@ -98,23 +87,4 @@ def _calibration(members: Members) -> MeasuredCourse | StatedOutput | None:
             "Nothing says how much the machine puts down.",
             "Give the calibration, or an output such as 0.7 gal/1000 sq ft.",
         )
-    return course or (None if stated is None else StatedOutput(stated))
-
-
-def _course(members: Members) -> MeasuredCourse | None:
-    inner = members.within("calibration", KNOWN_OF_CALIBRATION)
-    if inner is None:
-        return None
-    inner.want("method", f"Write one of: {', '.join(METHODS)}.")
-    inner.choice("method", METHODS)
-    inner.want("course_length", "Write how long the course is, for example 100 ft.")
-    length = inner.quantity("course_length", Dimension.LENGTH, believable=COURSES)
-    inner.want("volumes_used", "List the spray used in each of at least three runs.")
-    read = [
-        quantity_at(inner.faults, path, item, Dimension.VOLUME, believable=VOLUMES)
-        for path, item in inner.items(
-            "volumes_used", most=MOST_RUNS, least=RUNS_NEEDED, advice=RUNS_ADVICE
-        )
-    ]
-    volumes = tuple(volume for volume in read if volume is not None)
-    return MeasuredCourse(length, volumes) if length is not None and volumes else None
+    return measured or (None if stated is None else StatedOutput(stated))

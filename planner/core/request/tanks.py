@@ -69,7 +69,7 @@ def check_tank(
     Returns
     -------
     None
-        Nothing.
+        Nothing, where the tank can be. [-]
 
     Raises
     ------

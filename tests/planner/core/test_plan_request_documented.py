@@ -11,7 +11,16 @@ from planner.core.machines import MachineKind
 from planner.core.mixing import FORMULATIONS
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
-from planner.core.request import label, label_facts, limits, machine, mix, weather, whole
+from planner.core.request import (
+    calibration,
+    label,
+    label_facts,
+    limits,
+    machine,
+    mix,
+    weather,
+    whole,
+)
 from properties.core.features import KINDS
 from properties.core.outlines.placement import MEASURED_BY
 from properties.core.units import WORDS, Dimension
@@ -31,6 +40,8 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(weather.KNOWN_OF_WEATHER, id="weather"),
         pytest.param(whole.KNOWN_OF_MEASURES, id="measures"),
         pytest.param(machine.KNOWN, id="machine"),
+        pytest.param(calibration.KNOWN, id="calibration"),
+        pytest.param(calibration.METHODS, id="ways of measuring an output"),
         pytest.param(mix.KNOWN, id="mix"),
         pytest.param(label.KNOWN, id="label"),
         pytest.param(limits.KNOWN_OF_LIMITS, id="limits of a label"),

@@ -19,6 +19,7 @@ from tests.planner.core.asking import (
     point,
     with_output,
 )
+from tests.planner.core.request.test_calibration import CATCH, GUN, PLOT
 
 GRANULE = {"name": "Invented granule", "rate": "0.5 lb/acre", "formulation": "WP"}
 POWDER = {"name": "Invented powder", "rate": "1 lb/100 gal", "formulation": "WP"}
@@ -72,6 +73,22 @@ PLACED = RICH | {
 DRIVEN = asking(machine=MACHINE | {"headlands": 2, "speed": "3.5 mph", "turn_time": "0.1 min"})
 ROUNDS = asking(machine=MACHINE | {"headlands": 2, "speed": "5 km/h", "swath": "25 ft"})
 
+PLOT_BY_AREA = {
+    name: value for name, value in PLOT.items() if name not in ("plot_length", "plot_width")
+} | {"plot_area": "31.6 m2"}
+CAUGHT = asking(machine=MACHINE | {"calibration": CATCH | {"times": ["34 s", "33 s", "0.9 min"]}})
+OF_THE_COURSE = ("course_length", "times")
+READ_OFF = asking(
+    machine=MACHINE
+    | {
+        "calibration": {name: value for name, value in CATCH.items() if name not in OF_THE_COURSE}
+        | {"speed": "6 km/h"}
+    }
+)
+WALKED = asking(machine=MACHINE | {"kind": "hand_gun", "calibration": GUN})
+PLOTTED = asking(machine=MACHINE | {"kind": "backpack_sprayer", "calibration": PLOT})
+ACRE_PART = asking(machine=PLOTTED["machine"] | {"calibration": PLOT_BY_AREA})
+
 PLANS = {
     f"{name}, {units}": plan_as_json(plan_from_json(request | {"units": units}))
     for name, request in {
@@ -82,6 +99,11 @@ PLANS = {
         "driven": DRIVEN,
         "placed": PLACED,
         "rounds": ROUNDS,
+        "caught": CAUGHT,
+        "read off": READ_OFF,
+        "walked": WALKED,
+        "plotted": PLOTTED,
+        "acre part": ACRE_PART,
     }.items()
     for units in ("us", "metric")
 }
@@ -139,7 +161,8 @@ def test_the_result_of_the_working_is_the_figure_of_the_plan(
 
 #: What is not worked out but told as it was given, or only drawn.
 GIVEN = re.compile(
-    r"label_range|measure$|passes\.swath$|remeasure\.error$|flukes\[\d+\]\.volume$|left_out|^working"
+    r"label_range|measure$|passes\.swath$|remeasure\.error$|flukes\[\d+\]\.(volume|time)$"
+    r"|nozzles\[\d+\]\.catch$|left_out|^working"
 )
 
 
