@@ -38,6 +38,7 @@ HEADLINES = {
     "calibration_scattered": "Calibration runs far apart",
     "calibration_uneven": "Calibration runs uneven",
     "calibration_fluke": "A calibration run left out",
+    "speed_not_timed": "Speed read off, not timed",
     "output_unusual": "Unusual output",
     "output_stated": "Output stated, not measured",
 }

@@ -15,6 +15,7 @@ REFUSALS = {
     "measure_too_coarse",
     "mix_stronger_than_water",
     "nothing_treatable",
+    "nozzles_uneven",
     "rain_too_soon",
     "rate_above_label",
     "rate_for_another_area",
