@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 import shapely
+from shapely import MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Floats
@@ -70,8 +71,10 @@ def first_come(
     part is shared out by itself.
     """
     parts = shapely.get_parts(clusters)
-    shapely.prepare(ground)
-    within = shapely.covers(ground, parts)
+    lots = shapely.get_parts(ground)
+    lots_tree = shapely.STRtree(lots)
+    within = np.zeros(len(parts), dtype=bool)
+    within[lots_tree.query(parts, predicate="covered_by")[0]] = True
     polygons, owners = shapely.get_parts(np.array(zones, dtype=object), return_index=True)
     inside = shapely.point_on_surface(polygons)
     which, found = shapely.STRtree(parts).query(inside, predicate="intersects")
@@ -81,7 +84,11 @@ def first_come(
     shares: list[list[Area]] = [[] for _ in zones]
     turns = _Turns(polygons, shapely.bounds(polygons))
     for part, indices in members.items():
-        here = parts[part] if within[part] else cut(parts[part], ground)[0]
+        here = parts[part]
+        if not within[part]:
+            # Of a thousand pieces of ground only those nearby matter to one part.
+            nearby = lots[lots_tree.query(here, predicate="intersects")]
+            here = cut(here, MultiPolygon(nearby.tolist()))[0]
         for index, share in turns.taken(np.array(indices), here):
             shares[owners[index]].append(share)
     return shares

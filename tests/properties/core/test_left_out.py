@@ -8,7 +8,7 @@ from shapely import Point, Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.left_out import first_come, share_of
-from properties.core.plane import NOWHERE, Area, union_of
+from properties.core.plane import NOWHERE, Area, cut, union_of
 from properties.core.slopes import sloped_ground
 
 whole_m = st.integers(0, 14)
@@ -80,3 +80,24 @@ def test_a_share_is_told_as_own_ground_and_strip_on_the_slope() -> None:
     assert share.own_ground_m2 == pytest.approx(1.25 * 16)
     assert share.strip_m2 == pytest.approx(1.25 * 20)
     assert share.area_m2 == pytest.approx(1.25 * 36)
+
+
+def test_a_zone_on_the_edge_is_cut_against_the_ground_beside_it_and_no_other(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    zones = [box(3 * x, 3 * y, 3 * x + 2, 3 * y + 2) for x in range(30) for y in range(30)]
+    lawn = box(1, 1, 88, 88)
+    ground = union_of([zone.intersection(lawn) for zone in zones])
+    pieces_of_ground: list[int] = []
+
+    def counted(area: Area, by: Area) -> tuple[Area, Area]:
+        pieces_of_ground.append(len(shapely.get_parts(by)))
+        return cut(area, by)
+
+    monkeypatch.setattr("properties.core.left_out.cut", counted)
+    areas = areas_m2(zones, ground)
+
+    assert sum(areas) == pytest.approx(ground.area, rel=1e-9)
+    # Four sides of 30 zones lie across the edge of the lawn, each beside one piece of ground.
+    assert len(pieces_of_ground) >= 116
+    assert max(pieces_of_ground) == 1
