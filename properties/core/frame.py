@@ -21,6 +21,8 @@ from shapely.geometry.base import BaseGeometry
 
 Floats = npt.NDArray[np.float64]
 Counts = npt.NDArray[np.intp]
+Flags = npt.NDArray[np.bool_]
+Shapes = npt.NDArray[np.object_]
 
 # WGS 84 (NGA.STND.0036): the equatorial radius in metres and the flattening.
 EQUATORIAL_RADIUS_M = 6378137.0

@@ -10,21 +10,18 @@ from dataclasses import dataclass
 from itertools import chain
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 from shapely.errors import GEOSException
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.errors import Refused
-from properties.core.frame import Counts, Floats
+from properties.core.frame import Counts, Floats, Shapes
 from properties.core.offsets import around_point, around_ring, circles_around, curves_around
 from properties.core.plane import Area, polygons_of, union_of
 
 #: The engine slips where a slot just closes; in a turned plane its roundings fall otherwise.
 _TURNS = (np.eye(2), np.array([[0.8, 0.6], [-0.6, 0.8]]))
-
-Shapes = npt.NDArray[np.object_]
 
 #: An outline with more corners is walked in pieces: the work grows with their square.
 _MOST_AT_ONCE = 200

@@ -14,8 +14,7 @@ import numpy as np
 import shapely
 
 from properties.core.features import Role
-from properties.core.frame import Floats, frame_around
-from properties.core.no_spray import Shapes
+from properties.core.frame import Floats, Shapes, frame_around
 from scripts.bench.lots import Place
 
 _PLAIN_ARCS = 8

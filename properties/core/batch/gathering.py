@@ -11,11 +11,10 @@ import numpy as np
 import shapely
 
 from properties.core.features import Role
-from properties.core.frame import Counts, Floats, centres_at, middles_of
-from properties.core.no_spray import Shapes
+from properties.core.frame import Counts, Flags, Floats, Shapes, centres_at, middles_of
 from properties.core.outlines import Drawing, Shape
 from properties.core.slopes import slope_factor
-from properties.core.sweep.rows import Flags, Rows
+from properties.core.sweep.rows import Rows
 from properties.core.zones import Setback
 
 Place = tuple[Drawing, Mapping[str, Setback]]

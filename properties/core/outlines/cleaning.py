@@ -22,7 +22,7 @@ from properties.core.outlines.rings import Line, has_spike, line_of, ring_of
 from properties.core.outlines.tangles import GRID_M, is_tangle, settled
 from properties.core.plane import DUST_M2, polygons_of, union_of
 
-_SLIVER_WIDTH_M = 0.02
+SLIVER_WIDTH_M = 0.02
 _A_MILLIMETRE_DEG = 1e-8
 _LONG_LINE = 200
 
@@ -132,7 +132,7 @@ def _groundless(draft: Draft, role: Role, outer: Line) -> BaseGeometry | None:
 
 def _note_thin(draft: Draft, rings: Sequence[Line], area: Polygon) -> None:
     width_m = 2 * area.area / area.length
-    if width_m < _SLIVER_WIDTH_M:
+    if width_m < SLIVER_WIDTH_M:
         draft.note(
             "sliver",
             f"{draft.title} has a part only {width_m * 1000:.1f} mm wide and "

@@ -16,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Floats
 
-_METRES_PER_DEGREE = 111_195.0  # of a great circle on a ball of 6,371 km
+METRES_PER_DEGREE = 111_195.0  # of a great circle on a ball of 6,371 km
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class FlatMap:
 
     @cached_property
     def _stretch(self) -> Floats:
-        return _METRES_PER_DEGREE * np.array([math.cos(math.radians(self.lat0)), 1.0])
+        return METRES_PER_DEGREE * np.array([math.cos(math.radians(self.lat0)), 1.0])
 
     def xy(self, lonlat: Floats) -> Floats:
         """Metres for rows of longitude and latitude, across the 180th meridian too."""

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -13,6 +14,8 @@ from properties.core.outlines.draft import Draft
 
 AREAS = ("Polygon", "MultiPolygon")
 FARTHEST_LATITUDE = 85.0
+_FARTHEST = np.array([180.0, FARTHEST_LATITUDE])
+_LISTS = {list, tuple}
 
 
 @dataclass(frozen=True)
@@ -165,9 +168,12 @@ class _Reader:
         return False
 
     def _line(self, line: Any, part: int, ring: int) -> Floats:
-        rows: list[tuple[float, float]] = []
         if not self._is_list(line):
             return np.empty((0, 2))
+        rows: list[tuple[float, float]] = []
+        plain = _plain_rows(line)
+        if plain is not None:
+            return plain
         wrong: list[tuple[int, Any]] = []
         for corner, position in enumerate(line):
             row = _row(position)
@@ -190,6 +196,17 @@ class _Reader:
     def _fault(self, path: str, problem: str, remedy: str) -> None:
         self.failed = True
         self.draft.fault(f".geometry.coordinates{path}", problem, remedy)
+
+
+def _plain_rows(line: Sequence[Any]) -> Floats | None:
+    """Longitudes and latitudes of pairs of plain numbers on the map; nothing if one is not so."""
+    if not set(map(type, line)) <= _LISTS or set(map(len, line)) != {2}:
+        return None
+    numbers = list(chain.from_iterable(line))
+    if set(map(type, numbers)) != {float}:
+        return None
+    rows = np.array(numbers).reshape(-1, 2)
+    return rows if (np.abs(rows) <= _FARTHEST).all() else None
 
 
 def _row(position: Any) -> tuple[float, float] | None:

@@ -9,6 +9,7 @@ from properties.core.outlines.draft import Draft
 from properties.core.outlines.drawing import Drawing, Shape, ShapeFault
 from properties.core.outlines.flat_map import FlatMap
 from properties.core.outlines.members import read_members
+from properties.core.outlines.plain import plain_areas
 from properties.core.outlines.positions import Outline, corners_in, read_outline
 from properties.core.outlines.tangles import is_tangle
 from properties.core.outlines.whereabouts import placed_together
@@ -120,10 +121,11 @@ def _tangled() -> ShapeFault:
 
 def _clean_all(placed: Sequence[tuple[Draft, Outline]]) -> tuple[Shape, ...]:
     shapes = []
-    for draft, outline in placed:
+    plain = plain_areas(placed)
+    for number, (draft, outline) in enumerate(placed):
         if draft.kind is None:
             continue
-        geometry = cleaned(draft, draft.kind.role, outline)
+        geometry = plain.get(number) or cleaned(draft, draft.kind.role, outline)
         if geometry is not None:
             shapes.append(
                 Shape(

@@ -14,8 +14,8 @@ from properties.core.outlines.flat_map import FlatMap
 
 #: Corners nearer than this are one corner: some thirty times the rounding of a degree.
 SAME_CORNER_M = 1e-7
-_SPIKE_COSINE = -np.cos(np.radians(0.5))
-_SPIKE_EDGE_M = 0.5
+SPIKE_COSINE = -np.cos(np.radians(0.5))
+SPIKE_EDGE_M = 0.5
 
 
 @dataclass(frozen=True)
@@ -159,5 +159,5 @@ def has_spike(ring: Line) -> bool:
     edges = np.diff(ring.xy, axis=0)
     after = np.roll(edges, -1, axis=0)
     lengths, lengths_after = np.hypot(*edges.T), np.hypot(*after.T)
-    turns_back = np.sum(edges * after, axis=1) < _SPIKE_COSINE * lengths * lengths_after
-    return bool(np.any(turns_back & (np.minimum(lengths, lengths_after) > _SPIKE_EDGE_M)))
+    turns_back = np.sum(edges * after, axis=1) < SPIKE_COSINE * lengths * lengths_after
+    return bool(np.any(turns_back & (np.minimum(lengths, lengths_after) > SPIKE_EDGE_M)))

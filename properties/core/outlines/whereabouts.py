@@ -17,6 +17,8 @@ from properties.core.outlines.positions import FARTHEST_LATITUDE, Outline
 
 MOST_APART_KM = 20.0
 _EARTH_RADIUS_KM = 6371.0
+#: The diagonal of such a box is 19 km on the equator, and less elsewhere.
+_CLOSE_DEG = 0.12
 _MOST_GROUPS = 40
 
 Placed = tuple[Draft, Outline]
@@ -47,6 +49,8 @@ def placed_together(placed: Sequence[Placed]) -> list[Placed]:
     ----------
     Our own derivation: what is worked as one property is less than 20 km across.
     """
+    if _lie_close(placed):
+        return list(placed)
     compact = [(draft, outline) for draft, outline in placed if not _sprawls(draft, outline)]
     if compact:
         firsts = _in_space(np.array([outline.corners[0] for _, outline in compact]))
@@ -55,6 +59,12 @@ def placed_together(placed: Sequence[Placed]) -> list[Placed]:
             _say_far(*compact[index], firsts[home[0]], many=len(home))
         _check_extent([compact[index] for index in home])
     return compact
+
+
+def _lie_close(placed: Sequence[Placed]) -> bool:
+    """Whether all corners lie in a box of degrees that is small anywhere on earth."""
+    corners = [line for _, outline in placed for part in outline.parts for line in part]
+    return not corners or bool(np.ptp(np.concatenate(corners), axis=0).max() < _CLOSE_DEG)
 
 
 def _in_space(lonlat: Floats) -> Floats:

@@ -11,18 +11,15 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely.errors import GEOSException
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.errors import Refused
-from properties.core.frame import Counts, Floats
-from properties.core.no_spray import Shapes, no_spray_zone, plain_curves
+from properties.core.frame import Counts, Flags, Floats, Shapes
+from properties.core.no_spray import no_spray_zone, plain_curves
 from properties.core.sweep.sections import Lines, lengths_left_over, lengths_over, lines_across
 from properties.core.zones import Setback
-
-Flags = npt.NDArray[np.bool_]
 
 #: Rounding moves a crossing less than this, even of an edge that is almost level.
 _SLIP_M = 1e-6

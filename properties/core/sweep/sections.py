@@ -10,8 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from properties.core.frame import Counts, Floats
-from properties.core.no_spray import Shapes
+from properties.core.frame import Counts, Floats, Shapes
 
 #: So many lines cross each row's turf from west to east.
 _LINES = 12

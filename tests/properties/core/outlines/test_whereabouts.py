@@ -105,3 +105,12 @@ def test_a_property_on_both_sides_of_the_180th_meridian_is_one_property() -> Non
     assert (
         len(drawing(at("a", 179.999, -17), at("b", -179.999, -17), at("c", 180, -17)).shapes) == 3
     )
+
+
+def test_a_shape_that_sprawls_is_told_of_where_it_is_the_only_one() -> None:
+    wide = {"type": "LineString", "coordinates": [[-90.0, 40.0], [-89.0, 40.0]]}
+
+    (fault,) = faults_of(feature("stream", "stream", wide))
+
+    # A degree along the 40th parallel is 85.4 km (WGS 84).
+    assert "stream is 85 km across" in fault.problem
