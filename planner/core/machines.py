@@ -1,34 +1,41 @@
-"""A machine as a plan needs it: what it is, how wide it sprays, what its tanks hold."""
+"""A machine as a plan needs it: what it is, how wide it works, what its tanks hold."""
 
 from dataclasses import dataclass
 from enum import StrEnum
 
-from planner.core.calibration import Calibration
+from planner.core.calibration import Calibration, StatedOutput
 from planner.core.methods import Method
+from planner.core.spreaders import Spreading
 from properties.core.units import Quantity
 
 
 class MachineKind(StrEnum):
-    """The kinds of sprayer that can be planned with."""
+    """The kinds of sprayer and spreader that can be planned with."""
 
     BOOM_SPRAYER = "boom_sprayer"
     HAND_GUN = "hand_gun"
     BACKPACK_SPRAYER = "backpack_sprayer"
-
-    @property
-    def method(self) -> Method:
-        """How it puts the product down."""
-        return _METHODS[self]
+    ROTARY_SPREADER = "rotary_spreader"
+    DROP_SPREADER = "drop_spreader"
 
 
 #: Kinds that are carried by hand.
 HAND_KINDS = (MachineKind.HAND_GUN, MachineKind.BACKPACK_SPRAYER)
 
+#: Kinds that put granules down; all others spray.
+SPREADER_KINDS = (MachineKind.ROTARY_SPREADER, MachineKind.DROP_SPREADER)
+
+#: A drop spreader throws nothing aside, as a rotary one with its deflector.
 _METHODS = {
     MachineKind.BOOM_SPRAYER: Method.BOOM,
     MachineKind.HAND_GUN: Method.HAND_GUN,
     MachineKind.BACKPACK_SPRAYER: Method.BACKPACK,
+    MachineKind.ROTARY_SPREADER: Method.GRANULAR_OPEN,
+    MachineKind.DROP_SPREADER: Method.GRANULAR_DEFLECTOR,
 }
+
+#: A spreader puts down no spray.
+NO_SPRAY = StatedOutput(Quantity(0.0, "L/m2"))
 
 
 @dataclass(frozen=True)
@@ -50,6 +57,7 @@ USUAL_DRIVING = Driving()
 class Machine:
     """One sprayer with its swath, its tanks in the order they are filled, its output.
 
+    A spreader has ``spreading`` instead of tanks and of an output of spray.
     ``width`` is what it needs to pass a gate, None where nobody knows. ``fill_limits`` and
     ``unsprayable``, what stays in the sump and the hose, are told for each tank or for none.
     """
@@ -62,6 +70,14 @@ class Machine:
     driving: Driving = USUAL_DRIVING
     fill_limits: tuple[Quantity, ...] = ()
     unsprayable: tuple[Quantity, ...] = ()
+    spreading: Spreading | None = None
+
+    @property
+    def method(self) -> Method:
+        """How it puts the product down."""
+        if self.spreading is not None and self.spreading.deflector:
+            return Method.GRANULAR_DEFLECTOR
+        return _METHODS[self.kind]
 
     @property
     def fills_l(self) -> tuple[float, ...]:

@@ -53,6 +53,15 @@ USUAL_MEASURES: Mapping[Units, Measures] = MappingProxyType(
 )
 
 
+#: Scales for what a spreader puts down.
+USUAL_SCALES: Mapping[Units, tuple[Quantity, ...]] = MappingProxyType(
+    {
+        Units.US: (Quantity(0.1, "lb"), Quantity(0.01, "lb")),
+        Units.METRIC: (Quantity(0.01, "kg"), Quantity(0.001, "kg")),
+    }
+)
+
+
 @dataclass(frozen=True)
 class Measured:
     """So many marks of one measure."""

@@ -18,6 +18,7 @@ class Step(IntEnum):
     LIQUIDS = 6
     ADJUVANTS = 7
     FERTILIZERS = 8
+    SPREAD = 9
 
 
 WORDS = {
@@ -29,6 +30,7 @@ WORDS = {
     Step.LIQUIDS: "other liquids",
     Step.ADJUVANTS: "adjuvants",
     Step.FERTILIZERS: "liquid fertilizers and micronutrients",
+    Step.SPREAD: "granules, spread dry and never mixed",
 }
 
 
@@ -80,6 +82,7 @@ FORMULATIONS = {
         Formulation("NIS", Step.ADJUVANTS),
         Formulation("liquid fertilizer", Step.FERTILIZERS),
         Formulation("micronutrient", Step.FERTILIZERS),
+        Formulation("G", Step.SPREAD, Form.DRY),
     )
 }
 

@@ -11,11 +11,15 @@ from planner.core.calibration import Output, output_of
 from planner.core.ground import Ground, ToolGround
 from planner.core.loads import tank_fills
 from planner.core.machines import Machine
+from planner.core.nutrient_limits import checked_limits, most_product
+from planner.core.nutrients import added_nutrients
 from planner.core.passes import Drive, drive_of
 from planner.core.portions import Load, Total, load_of, total_of
 from planner.core.products import Product
 from planner.core.rates import finished_spray_l
 from planner.core.request import PlanRequest, RateMeets
+from planner.core.spreaders import spread_output_of
+from planner.core.spreading import Spread, Weighing, spread_of
 from planner.core.tools import Tool
 
 
@@ -24,7 +28,8 @@ class Part:
     """What one tool sprays. Its loads are numbered on from those of the tool before.
 
     ``slope_factor`` is ground per area that a label's rate meets: 1 unless rates meet
-    the map. ``drive`` is None for a tool that is not driven in passes.
+    the map. ``drive`` is None for a tool that is not driven in passes, ``spread`` for one
+    that sprays: a spreader has it instead of spray and loads.
     """
 
     tool: Tool
@@ -36,6 +41,7 @@ class Part:
     totals: tuple[Total, ...]
     loads: tuple[Load, ...]
     drive: Drive | None
+    spread: Spread | None = None
 
     @property
     def area_m2(self) -> float:
@@ -101,8 +107,32 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
             for product in request.products
         )
         drive = drive_of(sprayer, ground.fits, wanted=request.passes)
-        parts.append(Part(tool, sprayer, own, output, factor, carrier_l, totals, loads, drive))
+        spread = _spread(request, sprayer, own, factor)
+        if spread is not None:
+            totals = (spread.total,)
+        parts.append(
+            Part(tool, sprayer, own, output, factor, carrier_l, totals, loads, drive, spread)
+        )
     return tuple(parts)
+
+
+def _spread(
+    request: PlanRequest, sprayer: Machine, own: ToolGround, factor: float
+) -> Spread | None:
+    if sprayer.spreading is None:
+        return None
+    (product,) = request.products
+    fertilizers = [product.fertilizer] if product.fertilizer else []
+    nothing = added_nutrients([])
+    most = most_product(checked_limits(request.nutrient_rules, nothing), fertilizers)
+    return spread_of(
+        sprayer.spreading,
+        spread_output_of(sprayer.spreading.calibration, swath_m=sprayer.swath.si),
+        product,
+        rated_m2=own.area_m2 / factor,
+        slope_factor=factor,
+        weighing=Weighing(request.measures, most),
+    )
 
 
 def totals_of(parts: Sequence[Part]) -> tuple[Total, ...]:

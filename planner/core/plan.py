@@ -10,7 +10,9 @@ from functools import partial
 from planner.core.calibration_checks import calibration_findings
 from planner.core.condition_checks import condition_findings
 from planner.core.cross_use import cross_findings, cross_uses
+from planner.core.feeding import feeding_findings, feeding_of
 from planner.core.findings import Finding, Findings, told_by_tool
+from planner.core.first_pass import first_pass_findings
 from planner.core.ground import Rules, ground_of
 from planner.core.ground_checks import ground_findings
 from planner.core.mixing import mixing_order
@@ -21,6 +23,8 @@ from planner.core.products import Product, label_findings
 from planner.core.request import PlanRequest, read_request, read_request_text
 from planner.core.shown import Shown
 from planner.core.slips import slip_findings
+from planner.core.spread_checks import spread_findings
+from planner.core.spreading import Spread
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.uncertainty import ErrorBar, error_bar
@@ -186,16 +190,14 @@ def _in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
 def _findings(planned: Planned) -> Findings:
     request, parts, shown = planned.request, planned.parts, planned.shown
     found = ground_findings(planned.ground, shown=shown)
-    found += _of_each(parts, lambda part: calibration_findings(part.output, shown=shown))
+    if planned.spread is None:
+        found += _findings_of_spray(planned)
+    else:
+        found += _findings_of_spreader(planned, planned.spread)
     found += _of_each(
-        parts, lambda part: mix_findings(request.products, output_l_per_m2=part.l_per_rated_m2)
+        parts,
+        lambda part: feeding_findings(feeding_of(part, request.nutrient_rules), shown=shown),
     )
-    for position, product in enumerate(request.products):
-        found += _of_each(parts, partial(_label_findings, product, shown))
-        found += slip_findings(product)
-        found += _of_each(parts, partial(_measure_findings, request, position))
-    found += _of_each(parts, partial(_load_findings, shown))
-    found += _of_each(parts, lambda part: pass_findings(part.drive, shown=shown))
     found += weather_findings(
         request.weather,
         request.products,
@@ -204,6 +206,27 @@ def _findings(planned: Planned) -> Findings:
     )
     found += condition_findings(request.weather, request.products, turfgrasses=request.turfgrasses)
     return found + cross_findings(cross_uses(parts), shown=shown)
+
+
+def _findings_of_spray(planned: Planned) -> Findings:
+    request, parts, shown = planned.request, planned.parts, planned.shown
+    found = _of_each(parts, lambda part: calibration_findings(part.output, shown=shown))
+    found += _of_each(
+        parts, lambda part: mix_findings(request.products, output_l_per_m2=part.l_per_rated_m2)
+    )
+    for position, product in enumerate(request.products):
+        found += _of_each(parts, partial(_label_findings, product, shown))
+        found += slip_findings(product)
+        found += _of_each(parts, partial(_measure_findings, request, position))
+    found += _of_each(parts, partial(_load_findings, shown))
+    return found + _of_each(parts, lambda part: pass_findings(part.drive, shown=shown))
+
+
+def _findings_of_spreader(planned: Planned, spread: Spread) -> Findings:
+    shown = planned.shown
+    found = spread_findings(spread, measures=planned.request.measures, shown=shown)
+    first = planned.first_pass
+    return found if first is None else found + first_pass_findings(first, shown=shown)
 
 
 def _of_each(parts: Iterable[Part], find: Callable[[Part], Findings]) -> Findings:

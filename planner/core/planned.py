@@ -4,12 +4,14 @@ import math
 from dataclasses import dataclass
 
 from planner.core.calibration import Output
+from planner.core.first_pass import FirstPass, first_pass_of
 from planner.core.ground import Ground
 from planner.core.parts import Part
 from planner.core.portions import Load, Total
 from planner.core.products import Product
 from planner.core.request import PlanRequest
 from planner.core.shown import Shown
+from planner.core.spreading import Spread
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,19 @@ class Planned:
     def output(self) -> Output:
         """The machine's output."""
         return self.parts[0].output
+
+    @property
+    def spread(self) -> Spread | None:
+        """What a spreader puts down; None where the machine sprays."""
+        return self.parts[0].spread
+
+    @property
+    def first_pass(self) -> FirstPass | None:
+        """The first of two passes of a spreader, where it was told what it used."""
+        used = self.request.first_pass_used
+        if self.spread is None or used is None:
+            return None
+        return first_pass_of(self.spread, used_kg=used.si)
 
     @property
     def carrier_l(self) -> float:

@@ -5,16 +5,26 @@ from dataclasses import dataclass, field
 from planner.core.findings import Finding, Findings
 from planner.core.labels import RATE_KINDS, Basis, Form, Label, RateKind
 from planner.core.mixing import Formulation
+from planner.core.nutrients import Fertilizer, Nutrient
 from planner.core.shown import Shown, said
 from properties.core.units import Quantity
 
 
 @dataclass(frozen=True)
+class NutrientTarget:
+    """A rate of a nutrient that the rate of a product was worked out from."""
+
+    nutrient: Nutrient
+    rate: Quantity
+
+
+@dataclass(frozen=True)
 class Product:
-    """What goes into the tank besides water: a rate, and the label as it was copied.
+    """What is put down: a rate, and the label as it was copied.
 
     ``rate_told`` is the rate as it was written, where the density turned it into ``rate``;
-    ``past_rates`` are those of earlier plans.
+    ``past_rates`` are those of earlier plans. ``fertilizer`` is what one holds, and
+    ``target`` the rate of a nutrient that its own rate was worked out from.
     """
 
     name: str
@@ -23,6 +33,8 @@ class Product:
     formulation: Formulation | None = None
     rate_told: Quantity | None = None
     past_rates: tuple[Quantity, ...] = ()
+    fertilizer: Fertilizer | None = None
+    target: NutrientTarget | None = None
 
     @property
     def kind(self) -> RateKind:
@@ -38,6 +50,12 @@ class Product:
     def by_area(self) -> bool:
         """Whether its amount follows the ground and not the spray."""
         return self.kind.basis is Basis.AREA
+
+    @property
+    def kg_per_amount(self) -> float:
+        """What one kg or one L of it weighs, in kg: a liquid fertilizer has a density."""
+        density = self.label.density
+        return density.si if self.is_liquid and density is not None else 1.0
 
     @property
     def rate_is_in_label(self) -> bool:
@@ -78,8 +96,33 @@ def label_findings(product: Product, *, output_l_per_m2: float, shown: Shown) ->
     ----------
     The label itself; a range that nobody copied is unknown, not unlimited.
     """
-    refusals = _rate_refusals(product) + _carrier_refusals(product, output_l_per_m2, shown)
-    return Findings(_range_warnings(product), refusals)
+    carrier = _carrier_refusals(product, output_l_per_m2, shown)
+    return rate_findings(product) + Findings(refusals=carrier)
+
+
+def rate_findings(product: Product) -> Findings:
+    """Compare a rate alone with what the label allows, as for granules without a carrier.
+
+    Parameters
+    ----------
+    product : Product
+        A product, at the rate that is meant. [-]
+
+    Returns
+    -------
+    Findings
+        A refusal where the label is left, a warning where it is not known. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    The label itself; a range that nobody copied is unknown, not unlimited.
+    """
+    return Findings(_range_warnings(product), _rate_refusals(product))
 
 
 def _rate_refusals(product: Product) -> tuple[Finding, ...]:

@@ -84,7 +84,7 @@ def reach_of(
     ----------
     See ``keep_away`` and ``barred_turf``.
     """
-    kept_from = keep_away(request, method=sprayer.kind.method, defaults=defaults)
+    kept_from = keep_away(request, method=sprayer.method, defaults=defaults)
     zones = site.zones({each.shape.ref: each.setback for each in kept_from})
     barred = barred_turf(request.drawing, sprayer, tool=tool)
     return Reach(

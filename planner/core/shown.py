@@ -1,7 +1,7 @@
 """The units a plan is shown in, and how a number is said in a sentence."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from properties.core.units import Dimension, Quantity, quantity_of_si
@@ -14,12 +14,18 @@ class Units(StrEnum):
     METRIC = "metric"
 
 
+#: Area × rate over this is a weight: g in a kg, and sq ft that US rates are given for.
+PER_WEIGHT = 1000
+
+
 @dataclass(frozen=True)
 class Shown:
     """The unit of each kind of figure, and the counts that tie them together.
 
     ``per_area`` is how many area units a rate is given for, and
     ``small_in_volume`` how many units of a liquid product make one of spray.
+    ``weight`` and ``weight_rate`` are for what is spread dry and for nutrients: area ×
+    rate / 1000 is a weight. ``dry_rate`` is empty where rates are per ``per_area``.
     """
 
     length: str
@@ -30,6 +36,14 @@ class Shown:
     dry: str
     per_area: int
     small_in_volume: int
+    weight: str
+    weight_rate: str
+    dry_rate: str = ""
+
+    @property
+    def of_granules(self) -> "Shown":
+        """The units of a job with a spreader: weights in the unit that a bag has."""
+        return replace(self, dry=self.weight, dry_rate=self.weight_rate, per_area=PER_WEIGHT)
 
     @property
     def output(self) -> str:
@@ -45,6 +59,8 @@ class Shown:
         """Name the unit a rate is shown in; a percentage stays one."""
         if rate.dimension is Dimension.SHARE:
             return "%"
+        if rate.dimension is Dimension.MASS_PER_AREA and self.dry_rate:
+            return self.dry_rate
         amount = self.amount_unit(rate)
         if rate.dimension in {Dimension.VOLUME_PER_AREA, Dimension.MASS_PER_AREA}:
             return f"{amount}/{self.per_area} {self.area}"
@@ -57,6 +73,14 @@ class Shown:
     def area_of(self, area_m2: float) -> Quantity:
         """Show an area."""
         return quantity_of_si(area_m2, self.area)
+
+    def weight_of(self, kg: float) -> Quantity:
+        """Show a weight of granules or of a nutrient."""
+        return quantity_of_si(kg, self.weight)
+
+    def weight_rate_of(self, kg_per_m2: float) -> Quantity:
+        """Show a rate of granules or of a nutrient."""
+        return quantity_of_si(kg_per_m2, self.weight_rate)
 
     def spray_of(self, volume_l: float) -> Quantity:
         """Show a volume of finished spray or water."""
@@ -81,6 +105,8 @@ SHOWN = {
         dry="oz wt",
         per_area=1000,
         small_in_volume=128,
+        weight="lb",
+        weight_rate="lb/1000 sq ft",
     ),
     Units.METRIC: Shown(
         length="m",
@@ -91,6 +117,8 @@ SHOWN = {
         dry="g",
         per_area=100,
         small_in_volume=1000,
+        weight="kg",
+        weight_rate="g/m2",
     ),
 }
 

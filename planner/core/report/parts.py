@@ -7,6 +7,7 @@ from planner.core.cross_use import Crossed, CrossUse, cross_uses
 from planner.core.parts import Part
 from planner.core.planned import Planned
 from planner.core.report.areas import geometry_as_json, zones_as_json
+from planner.core.report.feeding import feeding_as_json
 from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json, quantity, range_of, rate_of
 from planner.core.report.tanks import load_as_json, output_as_json, total_as_json
@@ -115,7 +116,7 @@ def _part(part: Part, planned: Planned, shown: Shown) -> Json:
     return {
         "tool": part.tool.value,
         "kind": part.sprayer.kind.value,
-        "method": part.sprayer.kind.method.value,
+        "method": part.sprayer.method.value,
         "area": quantity(shown.area_of(part.area_m2)),
         **rate_area_as_json([part], planned.request, shown),
         "shape": geometry_as_json(in_degrees([part.ground.ground], frame)[0]),
@@ -126,6 +127,7 @@ def _part(part: Part, planned: Planned, shown: Shown) -> Json:
         "no_spray": _no_spray(part, frame, shown),
         "barred": [_barred(barred) for barred in part.ground.barred],
         **passes_as_json(part, frame, shown),
+        **feeding_as_json(part, planned.request.nutrient_rules, shown),
     }
 
 

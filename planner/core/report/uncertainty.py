@@ -58,7 +58,7 @@ def uncertainty_as_json(plan: Plan, shown: Shown) -> Json:
         "uncertainty": {
             "confidence_percent": 95,
             "treatable_area": {"plus_minus": quantity(shown.area_of(told.area_m2))},
-            "carrier_volume": {"plus_minus": quantity(shown.spray_of(told.carrier_l))},
+            **_carrier(plan, told, shown),
             "products": _products(plan, told, shown),
             "share_percent": 100 * told.share,
             "by_shape": [
@@ -74,6 +74,12 @@ def uncertainty_as_json(plan: Plan, shown: Shown) -> Json:
             "note": f"{NOTE} {NOT_COUNTED_NOTE}" if told.not_counted else NOTE,
         }
     }
+
+
+def _carrier(plan: Plan, told: Uncertainty, shown: Shown) -> Json:
+    if plan.spread is not None:
+        return {}
+    return {"carrier_volume": {"plus_minus": quantity(shown.spray_of(told.carrier_l))}}
 
 
 def _products(plan: Plan, told: Uncertainty, shown: Shown) -> list[Json]:

@@ -8,12 +8,14 @@ from planner.core.ground import Ground
 from planner.core.plan import Plan
 from planner.core.report.accounting import accounting_as_json
 from planner.core.report.areas import areas_as_json
+from planner.core.report.feeding import feeding_as_json
 from planner.core.report.label_facts import label_facts_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json, quantity
+from planner.core.report.spread import spread_as_json, what_leaves_as_json
 from planner.core.report.surplus import surplus_as_json
-from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
+from planner.core.report.tanks import mixed_as_json, total_as_json
 from planner.core.report.uncertainty import uncertainty_as_json
 from planner.core.report.wind import wind_as_json
 from properties.core.working import Figure
@@ -47,8 +49,7 @@ def plan_as_json(plan: Plan) -> Json:
         **areas_as_json(plan.ground, shown),
         "wind": wind_as_json(plan.request, plan.ground),
         "hold": plan.is_on_hold,
-        "output": output_as_json(plan.output, shown),
-        "carrier_volume": quantity(shown.spray_of(plan.carrier_l)),
+        **what_leaves_as_json(plan.parts, plan.carrier_l, shown),
         "products": [total_as_json(total, shown) for total in plan.totals],
         "mixing_order": [mixed_as_json(product) for product in plan.mixing_order],
         "loads": loads_as_json(plan.parts, shown),
@@ -57,6 +58,8 @@ def plan_as_json(plan: Plan) -> Json:
         **rate_area_as_json(plan.parts, plan.request, shown),
         **passes_as_json(plan.parts[0], plan.ground.treatment.frame, shown),
         **two_tools_as_json(plan, shown),
+        **spread_as_json(plan, shown),
+        **feeding_as_json(plan.parts[0], plan.request.nutrient_rules, shown),
         **surplus_as_json(plan.surplus, shown),
         **uncertainty_as_json(plan, shown),
         **label_facts_as_json(plan.request.products),

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from planner.core.machines import Machine
 from planner.core.measures import Measures
+from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
 from planner.core.placing import UNPLACED, Placing
 from planner.core.products import Product
 from planner.core.setback_rules import SetbackRule
@@ -16,6 +17,7 @@ from planner.core.tools import Tool
 from planner.core.weather import USUAL_RULE, Weather, WindRule
 from properties.core.outlines import Drawing
 from properties.core.setbacks import Claim
+from properties.core.units import Quantity
 
 
 class RateMeets(StrEnum):
@@ -52,6 +54,8 @@ class PlanRequest:
     passes: bool | None = None
     placing: Placing = UNPLACED
     turfgrasses: tuple[str, ...] = ()
+    nutrient_rules: NutrientRules = NO_NUTRIENT_RULES
+    first_pass_used: Quantity | None = None
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:
@@ -62,4 +66,5 @@ class PlanRequest:
     @property
     def shown(self) -> Shown:
         """The units the plan is shown in."""
-        return SHOWN[self.units]
+        shown = SHOWN[self.units]
+        return shown if self.machine.spreading is None else shown.of_granules

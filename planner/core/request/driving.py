@@ -1,6 +1,6 @@
 """Reading how a machine is driven: rounds along the edge, its speed, the time of a turn."""
 
-from planner.core.machines import HAND_KINDS, Driving
+from planner.core.machines import HAND_KINDS, SPREADER_KINDS, Driving
 from planner.core.request.reader import Believable, Members
 from properties.core.units import Dimension, Quantity
 
@@ -35,7 +35,7 @@ def read_driving(machine: Members, *, kind: str | None) -> Driving:
     ----------
     Our own format, docs/plan-request.md.
     """
-    if kind in HAND_KINDS:
+    if kind in (*HAND_KINDS, *SPREADER_KINDS):
         for name in filter(machine.has, KNOWN):
             remedy = "Leave it out: passes are planned for a boom sprayer."
             machine.faults.add(machine.path_of(name), "This tool is not driven in passes.", remedy)

@@ -3,16 +3,18 @@
 from collections.abc import Sequence
 
 from planner.core.calibration import Calibration, StatedOutput
-from planner.core.machines import Machine, MachineKind
+from planner.core.machines import NO_SPRAY, Machine, MachineKind
 from planner.core.request.calibration import read_calibration
 from planner.core.request.driving import KNOWN as DRIVING
 from planner.core.request.driving import read_driving
 from planner.core.request.reader import Believable, Faults, Members, open_object
+from planner.core.request.spreader import KNOWN as SPREADER
+from planner.core.request.spreader import is_spreader, read_spreading, refuse_spreader_members
 from planner.core.request.tanks import KNOWN as TANK_MEMBERS
 from planner.core.request.tanks import read_tanks
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("kind", "swath", *TANK_MEMBERS, "calibration", "output", "width", *DRIVING)
+KNOWN = ("kind", "swath", *TANK_MEMBERS, "calibration", "output", "width", *DRIVING, *SPREADER)
 SWATHS = Believable(Quantity(0.1, "m"), Quantity(100, "m"))
 OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 
@@ -54,10 +56,13 @@ def read_machine(
     kind = members.choice("kind", kinds)
     members.want("swath", "Write the width of one pass, for example 10 ft.")
     swath = members.quantity("swath", Dimension.LENGTH, believable=SWATHS)
-    tanks, fill_limits, unsprayable = read_tanks(members)
-    calibration = _calibration(members)
     width = members.quantity("width", Dimension.LENGTH, believable=SWATHS)
     driving = read_driving(members, kind=kind)
+    if is_spreader(kind):
+        return _spreader(members, kind, swath, width)
+    refuse_spreader_members(members)
+    tanks, fill_limits, unsprayable = read_tanks(members)
+    calibration = _calibration(members)
     if kind is None or swath is None or not tanks or calibration is None:
         return None
     return Machine(
@@ -70,6 +75,15 @@ def read_machine(
         fill_limits=fill_limits,
         unsprayable=unsprayable,
     )
+
+
+def _spreader(
+    members: Members, kind: str | None, swath: Quantity | None, width: Quantity | None
+) -> Machine | None:
+    spreading = read_spreading(members, kind=kind)
+    if kind is None or swath is None or spreading is None:
+        return None
+    return Machine(MachineKind(kind), swath, (), NO_SPRAY, width, spreading=spreading)
 
 
 def _calibration(members: Members) -> Calibration | None:

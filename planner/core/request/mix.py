@@ -6,14 +6,19 @@ from functools import partial
 from planner.core.densities import by_density
 from planner.core.labels import RATE_KINDS, Form, Label, Limits
 from planner.core.mixing import FORMULATIONS, Formulation
-from planner.core.products import Product
+from planner.core.nutrients import Fertilizer
+from planner.core.products import NutrientTarget, Product
+from planner.core.request.fertilizer import rate_for_target, read_fertilizer, read_target
 from planner.core.request.label import read_label
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Faults, Members, open_object, quantity_at
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, parse_quantity
 
-KNOWN = ("name", "rate", "formulation", "label", "past_rates")
+KNOWN = (
+    *("name", "rate", "formulation", "label", "past_rates"),
+    *("nutrient_target", "fertilizer"),
+)
 
 MOST_PRODUCTS = 20
 MOST_PAST_RATES = 1000
@@ -63,14 +68,26 @@ def _product(faults: Faults, path: str, value: object) -> Product | None:
         return None
     members.want("name", "Write what the product is called.")
     name = members.name("name")
-    members.want("rate", "Write the rate, for example 0.80 fl oz/1000 sq ft.")
-    rate = _rate(members, "rate")
+    fertilizer, target = read_fertilizer(members), read_target(members)
+    rate = _rate_by_nutrient(members, fertilizer, target) or _rate(members, "rate")
     label = read_label(members, rate) or Label()
     formulation = _formulation(members, rate, label)
     past = _past_rates(members)
     if name is None or rate is None:
         return None
-    return measured_by_form(Product(name, rate, label, formulation, past_rates=past))
+    product = measured_by_form(
+        Product(
+            name,
+            rate,
+            label,
+            formulation,
+            past_rates=past,
+            fertilizer=fertilizer,
+            target=target,
+        )
+    )
+    _check_density(members, product)
+    return product
 
 
 def measured_by_form(product: Product) -> Product:
@@ -125,6 +142,35 @@ def _past_rates(members: Members) -> tuple[Quantity, ...]:
         for path, item in members.items("past_rates", most=MOST_PAST_RATES, least=0)
     ]
     return tuple(rate for rate in read if rate is not None)
+
+
+def _rate_by_nutrient(
+    members: Members, fertilizer: Fertilizer | None, target: NutrientTarget | None
+) -> Quantity | None:
+    path = members.path_of("nutrient_target")
+    if not members.has("nutrient_target"):
+        members.want("rate", "Write the rate, for example 0.80 fl oz/1000 sq ft.")
+        return None
+    if members.has("rate"):
+        remedy = "Keep one of them."
+        members.faults.add(path, "Both a rate and a rate of a nutrient are given.", remedy)
+    if not members.has("fertilizer"):
+        remedy = 'Copy the grade from the bag, for example "fertilizer": {"grade": "18-3-9"}.'
+        members.faults.add(path, "Nobody says how much of the nutrient it holds.", remedy)
+    if fertilizer is None or target is None:
+        return None
+    return members.faults.trying(lambda: rate_for_target(target, fertilizer, field=path))
+
+
+def _check_density(members: Members, product: Product) -> None:
+    """A volume of fertilizer holds a known weight of nutrient only with its density."""
+    if product.fertilizer and product.is_liquid and product.label.density is None:
+        members.faults.add(
+            members.path_of("fertilizer"),
+            f"{product.rate} is a volume, and nobody says what that weighs.",
+            "Copy the weight per volume into the label, for example "
+            '"label": {"density": "10.7 lb/gal"}.',
+        )
 
 
 def _rate(members: Members, name: str) -> Quantity | None:

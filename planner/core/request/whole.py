@@ -28,6 +28,10 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     How the side the wind comes from is judged, and in which wind to hold.
 ``passes``
     Whether the passes of the machine are wanted.
+``nutrient_limits``, ``nutrients_so_far``, ``soil_test``
+    What limits nutrients at the place, and what it has had of them this year.
+``first_pass_used``
+    What a spreader used in the first of its two passes.
 ``position_errors``, ``better_error``
     How far corners are out by the way they were measured, and when measured again.
 
@@ -35,12 +39,17 @@ In the mix an item may have a ``formulation``; in a label, besides the range and
 the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
 """
 
+from dataclasses import replace
+
 from planner.core.machines import HAND_KINDS
-from planner.core.measures import USUAL_MEASURES, Measures
+from planner.core.measures import USUAL_MEASURES, USUAL_SCALES, Measures
 from planner.core.request.asked import PlanRequest, RateMeets
 from planner.core.request.distances import read_distances
+from planner.core.request.job import check_job
 from planner.core.request.machine import read_machine
 from planner.core.request.mix import read_mix
+from planner.core.request.nutrient_limits import KNOWN as NUTRIENTS
+from planner.core.request.nutrient_limits import read_nutrient_rules
 from planner.core.request.placing import read_placing
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.rules import read_rules
@@ -60,6 +69,7 @@ KNOWN = (
     *("setback_rules", "on", "wind_rule", "hand_tool", "rate_meets"),
     *("tank_now", "passes", "position_errors", "better_error"),
     *("turfgrasses",),
+    *("first_pass_used", *NUTRIENTS),
 )
 KNOWN_OF_MEASURES = ("liquid", "dry")
 
@@ -114,12 +124,15 @@ def _request(whole: Members) -> PlanRequest | None:
     rate_meets = RateMeets(whole.choice("rate_meets", tuple(RateMeets)) or RateMeets.SURFACE)
     tank_now = read_tank_now(whole, products)
     on = whole.day("on")
-    measures = _measures(whole, units)
+    is_spread = machine is not None and machine.spreading is not None
+    measures = _measures(whole, units, is_spread=is_spread)
     weather, wind_rule = read_weather(whole), read_wind_rule(whole)
     defaults, rules = _setback_defaults(whole), read_rules(whole, on=on)
     placing = read_placing(whole, drawing)
+    nutrient_rules = read_nutrient_rules(whole, on=on)
     if drawing is None or machine is None:
         return None
+    first_pass_used = check_job(whole, machine, products)
     return PlanRequest(
         drawing,
         machine,
@@ -137,6 +150,8 @@ def _request(whole: Members) -> PlanRequest | None:
         passes=whole.flag("passes") if whole.has("passes") else None,
         placing=placing,
         turfgrasses=read_turfgrasses(whole),
+        nutrient_rules=nutrient_rules,
+        first_pass_used=first_pass_used,
     )
 
 
@@ -149,8 +164,10 @@ def _drawing(whole: Members) -> Drawing | None:
     return drawing
 
 
-def _measures(whole: Members, units: Units) -> Measures:
+def _measures(whole: Members, units: Units, *, is_spread: bool) -> Measures:
     usual = USUAL_MEASURES[units]
+    if is_spread:
+        usual = replace(usual, dry=USUAL_SCALES[units])
     members = whole.within("measures", KNOWN_OF_MEASURES)
     if members is None:
         return usual

@@ -7,11 +7,14 @@ from planner.core.planned import Planned
 from planner.core.request import RateMeets
 from planner.core.shown import Shown
 from planner.core.workings.areas import PARTS_SOURCE
+from planner.core.workings.catch_tests import catch_test_figures, first_pass_figures
 from planner.core.workings.distances import distance_figures
+from planner.core.workings.feeding import feeding_figures
 from planner.core.workings.loads import SLOPE_SOURCE, load_figures
 from planner.core.workings.output import FINISHED_SPRAY_SOURCE, carrier_figure, output_figures
 from planner.core.workings.passes import pass_figures
 from planner.core.workings.products import product_figures
+from planner.core.workings.spread import spread_figures
 from planner.core.workings.terms import Extents, below, summed
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -74,11 +77,17 @@ def whole_figures(planned: Planned) -> Iterator[Figure]:
     Each derivation names its own.
     """
     parts, shown, meets = planned.parts, planned.shown, planned.request.rate_meets
-    yield from output_figures(parts[0], shown=shown)
-    yield carrier_figure(parts[0], shown=shown) if len(parts) == 1 else _carrier(planned)
+    extents = extents_of(parts, rate_meets=meets, shown=shown)
     if meets is RateMeets.PLAN:
         yield _rate_area(parts, shown)
-    extents = extents_of(parts, rate_meets=meets, shown=shown)
+    yield from feeding_figures(parts[0], planned.request.nutrient_rules, shown=shown)
+    if planned.spread is not None:
+        yield from spread_figures(planned, planned.spread, extents)
+        yield from catch_test_figures(planned, planned.spread)
+        yield from first_pass_figures(planned.first_pass, planned.spread, shown=shown)
+        return
+    yield from output_figures(parts[0], shown=shown)
+    yield carrier_figure(parts[0], shown=shown) if len(parts) == 1 else _carrier(planned)
     yield from product_figures(planned.totals, extents, shown=shown)
     first = 0
     for part in parts:
@@ -129,6 +138,7 @@ def _part(part: Part, planned: Planned) -> Iterator[Figure]:
     yield from product_figures(part.totals, extents, shown=shown)
     yield from load_figures(part, shown=shown)
     yield from pass_figures(part, shown=shown)
+    yield from feeding_figures(part, planned.request.nutrient_rules, shown=shown)
 
 
 def _carrier(planned: Planned) -> Figure:

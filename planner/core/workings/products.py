@@ -161,7 +161,7 @@ def _product(key: str, total: Total, extents: Extents, shown: Shown) -> Iterator
     )
     measured, rate = total.measured_in(unit), total.rate_after_rounding()
     if measured is not None and rate is not None:
-        yield _measured(key, total, measured, extents.loads)
+        yield _measured(key, total, measured, extents)
         yield Figure(
             f"{key}.rate_after_rounding",
             f"Rate that the measured {product.name} gives",
@@ -172,18 +172,22 @@ def _product(key: str, total: Total, extents: Extents, shown: Shown) -> Iterator
         )
 
 
-def _measured(key: str, total: Total, measured: Quantity, loads: Sequence[int]) -> Figure:
+def _measured(key: str, total: Total, measured: Quantity, extents: Extents) -> Figure:
     amounts = [portion.measured for portion in total.portions]
     by_load = tuple(
-        Input(f"load {number}", each.shown_in(measured.unit))
-        for number, each in zip(loads, amounts, strict=True)
+        Input(f"{extents.portion} {number}", each.shown_in(measured.unit))
+        for number, each in zip(extents.loads, amounts, strict=True)
         if each is not None
     )
     return Figure(
         f"{key}.amount_to_measure",
-        f"{total.product.name} to measure out, all loads together",
+        f"{total.product.name} to measure out, all {_many(extents.portion)} together",
         summed(by_load),
         by_load,
         measured,
         MEASURE_SOURCE,
     )
+
+
+def _many(portion: str) -> str:
+    return {"pass": "passes"}.get(portion, f"{portion}s")

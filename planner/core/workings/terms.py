@@ -8,11 +8,15 @@ from properties.core.working import Figure, Input
 
 @dataclass(frozen=True)
 class Extents:
-    """What amounts follow: an area, a volume of spray, and the numbers of the loads."""
+    """What amounts follow: an area, a volume of spray, and the numbers of the loads.
+
+    ``portion`` is what one of them is called: a spreader has passes instead of loads.
+    """
 
     area: Input
     spray: Input
     loads: tuple[int, ...]
+    portion: str = "load"
 
 
 def below(place: str, figures: Iterable[Figure]) -> Iterator[Figure]:

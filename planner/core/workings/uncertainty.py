@@ -74,13 +74,14 @@ def _figures(told: Uncertainty, planned: Planned, shown: Shown) -> Iterator[Figu
         [shown.area_of(each.area_m2) for each in told.deviations],
         shown.area_of(told.area_m2),
     )
-    yield _band(
-        "carrier_volume",
-        "How far the finished spray may be off, 95 times in 100",
-        told,
-        [shown.spray_of(each.carrier_l) for each in told.deviations],
-        shown.spray_of(told.carrier_l),
-    )
+    if planned.spread is None:
+        yield _band(
+            "carrier_volume",
+            "How far the finished spray may be off, 95 times in 100",
+            told,
+            [shown.spray_of(each.carrier_l) for each in told.deviations],
+            shown.spray_of(told.carrier_l),
+        )
     for position, product in enumerate(planned.request.products):
         unit = shown.amount_unit(product.rate)
         yield _band(

@@ -99,3 +99,66 @@ COPPERLEAF: Json = {
 def in_wind(wind_from: str, wind_speed: str) -> Json:
     """The Copperleaf job at one moment."""
     return COPPERLEAF | {"weather": {"wind_from": wind_from, "wind_speed": wind_speed}}
+
+
+COUNCIL = "local rules of Brackenmere (invented)"
+
+#: A lawn of 70 × 35 m beside a pond to the south, fed with a spreader that has its deflector.
+RUSHMERE: Json = {
+    "units": "metric",
+    "on": "2026-09-10",
+    "property": place(
+        area("lawn", "turf", corners_of(0, 0, 70, 35), unit_m=1, name="Park lawn"),
+        area("pond", "pond", corners_of(-40, -30, 110, 0), unit_m=1, name="Brackenmere pond"),
+    ),
+    "machine": {
+        "kind": "rotary_spreader",
+        "swath": "4 m",
+        "hopper": "20 kg",
+        "deflector": True,
+        "times_over": 2,
+        "calibration": {
+            "method": "weigh_back",
+            "product": "Feed G-5 (invented)",
+            "area": "100 m2",
+            "runs": [
+                {"setting": 6.5, "used": "1.12 kg"},
+                {"setting": 6.1, "used": "1.03 kg"},
+                {"setting": 6, "used": "1.01 kg"},
+            ],
+        },
+    },
+    "mix": [
+        {
+            "name": "Feed G-5 (invented)",
+            "formulation": "G",
+            "nutrient_target": {"N": "3.6 g/m2"},
+            "fertilizer": {"grade": "18-3-9", "slow_release": "40 %", "bag": "20 kg"},
+        }
+    ],
+    "setback_rules": [
+        {"kind": "pond", "method": "granular_open", "distance": "8 m", "source": COUNCIL},
+        {"kind": "pond", "method": "granular_deflector", "distance": "3 m", "source": COUNCIL},
+    ],
+    "nutrient_limits": [
+        {"nutrient": "N", "per": "application", "at_most": "4.4 g/m2", "source": COUNCIL},
+        {"nutrient": "soluble N", "per": "application", "at_most": "2.2 g/m2", "source": COUNCIL},
+        {"nutrient": "N", "per": "year", "at_most": "12 g/m2", "source": COUNCIL},
+        {
+            "nutrient": "P2O5",
+            "per": "application",
+            "at_most": "0 g/m2",
+            "unless": "soil_test",
+            "source": COUNCIL,
+        },
+    ],
+    "nutrients_so_far": {"N": "7.8 g/m2"},
+    "soil_test": {"taken": "2025-03-14", "valid_until": "2028-03-13"},
+}
+
+
+def after_runs(count: int) -> Json:
+    """The Rushmere job once so many catch tests are made."""
+    machine = RUSHMERE["machine"]
+    tests = machine["calibration"] | {"runs": machine["calibration"]["runs"][:count]}
+    return RUSHMERE | {"machine": machine | {"calibration": tests}}

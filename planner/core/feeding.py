@@ -1,0 +1,185 @@
+"""The nutrients that a tool puts down, against what limits them at the place.
+
+Rates are kg/m² of the ground that a label's rate meets.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from planner.core.findings import Finding, Findings
+from planner.core.nutrient_limits import (
+    Checked,
+    NutrientRules,
+    Per,
+    checked_limits,
+    most_product,
+)
+from planner.core.nutrients import Fertilizer, Nutrient, added_nutrients
+from planner.core.parts import Part
+from planner.core.portions import Total
+from planner.core.products import Product
+from planner.core.shown import Shown, said
+from properties.core.units import quantity_of_si
+
+
+@dataclass(frozen=True)
+class Fed:
+    """A fertilizer of a part, and its weight on the ground that a label's rate meets."""
+
+    product: Product
+    fertilizer: Fertilizer
+    kg_per_m2: float
+
+
+@dataclass(frozen=True)
+class Feeding:
+    """Every fertilizer of a part, the nutrients they add up to, and the limits on them."""
+
+    part: Part
+    fed: tuple[Fed, ...]
+    added: Mapping[Nutrient, float | None]
+    checked: tuple[Checked, ...]
+
+    @property
+    def most(self) -> float | None:
+        """The highest rate of the one fertilizer that every limit allows, if any binds."""
+        return most_product(self.checked, [each.fertilizer for each in self.fed])
+
+
+def feeding_of(part: Part, rules: NutrientRules) -> Feeding:
+    """Work out the nutrients that a part puts down.
+
+    Parameters
+    ----------
+    part : Part
+        The part. [-]
+    rules : NutrientRules
+        What limits nutrients at the place. [kg/m²]
+
+    Returns
+    -------
+    Feeding
+        The nutrients and the limits. [kg/m²]
+
+    Raises
+    ------
+    Nothing
+        What is not known is None.
+
+    References
+    ----------
+    See ``added_nutrients`` and ``checked_limits``.
+    """
+    fed = tuple(_fed(part.totals, part))
+    added = added_nutrients([(each.kg_per_m2, each.fertilizer) for each in fed])
+    return Feeding(part, fed, added, checked_limits(rules, added) if fed else ())
+
+
+def _fed(totals: Sequence[Total], part: Part) -> Iterator[Fed]:
+    for total in totals:
+        product = total.product
+        if product.fertilizer is not None:
+            rate = product.rate.si
+            per_area = rate if product.by_area else rate * part.l_per_rated_m2
+            yield Fed(product, product.fertilizer, per_area * product.kg_per_amount)
+
+
+def feeding_findings(feeding: Feeding, *, shown: Shown) -> Findings:
+    """Refuse nutrients over a limit, and those that nobody can compare with one.
+
+    Parameters
+    ----------
+    feeding : Feeding
+        The nutrients of a part and the limits. [kg/m²]
+    shown : Shown
+        The units to say numbers in. [-]
+
+    Returns
+    -------
+    Findings
+        A refusal for each limit that is broken or cannot be checked; a warning for one
+        that is only an example. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    The limits name their own; unknown is not zero.
+    """
+    over = [_over(each, feeding, shown) for each in feeding.checked if each.allowed is False]
+    unknown = [_unknown(each, feeding) for each in feeding.checked if each.allowed is None]
+    examples = [_example(each) for each in feeding.checked if each.limit.example]
+    return Findings(tuple(examples), (*over, *unknown))
+
+
+def _over(each: Checked, feeding: Feeding, shown: Shown) -> Finding:
+    limit = each.limit
+    applied = said(shown.weight_rate_of(each.applied or 0.0))
+    so_far = ""
+    if limit.per is Per.YEAR:
+        total = said(shown.weight_rate_of(each.total or 0.0))
+        so_far = (
+            f" With the {said(shown.weight_rate_of(each.so_far or 0.0))} of this year that makes "
+            f"{total}."
+        )
+    message = (
+        f"{_names(feeding)} would put down {applied} of {limit.nutrient}.{so_far} The limit is "
+        f"{limit.at_most} per {limit.per} ({limit.origin}).{_soil_test(each, feeding)} "
+        f"{_what_would_do(each, feeding, shown)}"
+    )
+    return Finding("nutrient_over_limit", message, product=_one_name(feeding))
+
+
+def _what_would_do(each: Checked, feeding: Feeding, shown: Shown) -> str:
+    most = feeding.most
+    room = each.room or 0.0
+    if not room:
+        return f"No {each.limit.nutrient} may go down: choose a product without it, or wait."
+    left = f"At most {said(shown.weight_rate_of(room))} of {each.limit.nutrient} may go down"
+    if most is None:
+        return f"{left}. Lower the rates."
+    product = feeding.fed[0].product
+    rate = said(quantity_of_si(most / product.kg_per_amount, product.rate.unit))
+    return f"{left}; every limit is kept with {rate} of {product.name} or less."
+
+
+def _soil_test(each: Checked, feeding: Feeding) -> str:
+    if not each.limit.unless_soil_test:
+        return ""
+    return " It is lifted by a soil test that is valid on the day, and there is none on file."
+
+
+def _unknown(each: Checked, feeding: Feeding) -> Finding:
+    limit = each.limit
+    if each.applied is None:
+        message = (
+            f"{_names(feeding)}: nobody says how much of the nitrogen is slow release, and "
+            f"{limit.origin} limits {limit.nutrient} to {limit.at_most} per {limit.per}. Copy the "
+            "share from the label; write 0 % if it names none."
+        )
+        return Finding("slow_release_unknown", message, product=_one_name(feeding))
+    message = (
+        f"Nobody says how much {limit.nutrient} this ground has had this year, and unknown is not "
+        f"zero: {limit.origin} allows {limit.at_most} per year. Add what it has had, 0 if nothing."
+    )
+    return Finding("nutrient_so_far_unknown", message)
+
+
+def _example(each: Checked) -> Finding:
+    limit = each.limit
+    message = (
+        f"The limit of {limit.at_most} of {limit.nutrient} per {limit.per} is an example, not a "
+        f"rule that anybody has checked ({limit.origin}). Check locally, then enter your own."
+    )
+    return Finding("nutrient_limit_example", message)
+
+
+def _names(feeding: Feeding) -> str:
+    return " and ".join(each.product.name for each in feeding.fed)
+
+
+def _one_name(feeding: Feeding) -> str | None:
+    return feeding.fed[0].product.name if len(feeding.fed) == 1 else None
