@@ -52,7 +52,7 @@ class Formulation:
         return Form.LIQUID if self.step in LIQUID_STEPS else self.form
 
 
-#: ``form`` is given where the formulation is always weighed.
+#: ``form`` is given where the step leaves open how the formulation is measured out.
 FORMULATIONS = {
     formulation.token: formulation
     for formulation in (
@@ -80,7 +80,7 @@ FORMULATIONS = {
         Formulation("COC", Step.ADJUVANTS),
         Formulation("MSO", Step.ADJUVANTS),
         Formulation("NIS", Step.ADJUVANTS),
-        Formulation("liquid fertilizer", Step.FERTILIZERS),
+        Formulation("liquid fertilizer", Step.FERTILIZERS, Form.LIQUID),
         Formulation("micronutrient", Step.FERTILIZERS),
         Formulation("G", Step.SPREAD, Form.DRY),
     )

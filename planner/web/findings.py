@@ -39,6 +39,8 @@ HEADLINES = {
     "calibration_uneven": "Calibration runs uneven",
     "calibration_fluke": "A calibration run left out",
     "speed_not_timed": "Speed read off, not timed",
+    "catch_tests_few": "Too few catch tests",
+    "nutrient_limit_example": "Limits on nutrients that nobody has checked",
     "output_unusual": "Unusual output",
     "output_stated": "Output stated, not measured",
 }

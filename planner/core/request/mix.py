@@ -159,7 +159,24 @@ def _rate_by_nutrient(
         members.faults.add(path, "Nobody says how much of the nutrient it holds.", remedy)
     if fertilizer is None or target is None:
         return None
-    return members.faults.trying(lambda: rate_for_target(target, fertilizer, field=path))
+    rate = members.faults.trying(lambda: rate_for_target(target, fertilizer, field=path))
+    density = _density_of_liquid(members)
+    if rate is None or density is None:
+        return rate
+    return by_density(rate, density=density, form=Form.LIQUID)
+
+
+def _density_of_liquid(members: Members) -> Quantity | None:
+    """The density that makes a volume of a weight; its faults are found with the label."""
+    told, label = members.values.get("formulation"), members.values.get("label")
+    formulation = FORMULATIONS.get(told) if isinstance(told, str) else None
+    if formulation is None or formulation.measured_as is not Form.LIQUID:
+        return None
+    try:
+        value = label.get("density") if isinstance(label, dict) else None
+        return parse_quantity(value, Dimension.MASS_PER_VOLUME)
+    except Refused:
+        return None
 
 
 def _check_density(members: Members, product: Product) -> None:

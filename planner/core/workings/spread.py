@@ -9,7 +9,7 @@ from planner.core.products import NutrientTarget
 from planner.core.shown import PER_WEIGHT, Shown, in_unit
 from planner.core.spreaders import CatchTests, StatedSpread
 from planner.core.spreading import Bags, Fillings, Pass, Spread
-from planner.core.workings.output import STATED_SOURCE, VARIATION_SOURCE
+from planner.core.workings.calibration import STATED_SOURCE, VARIATION_SOURCE
 from planner.core.workings.products import MEASURE_SOURCE, product_figures
 from planner.core.workings.rates import ASKED_SOURCE
 from planner.core.workings.terms import Extents, below, grouped

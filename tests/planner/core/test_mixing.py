@@ -64,5 +64,5 @@ def test_every_order_asked_for_comes_to_the_same_order() -> None:
 def test_every_step_has_words_and_every_dry_formulation_is_weighed() -> None:
     assert set(WORDS) == set(Step)
     for formulation in FORMULATIONS.values():
-        is_dry = formulation.step in {Step.PACKETS, Step.DRY}
+        is_dry = formulation.step in {Step.PACKETS, Step.DRY, Step.SPREAD}
         assert (formulation.form is Form.DRY) is is_dry

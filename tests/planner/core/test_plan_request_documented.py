@@ -9,15 +9,19 @@ import pytest
 from planner.core.label_facts import TURFGRASSES, Droplets, SignalWord, Tolerance
 from planner.core.machines import MachineKind
 from planner.core.mixing import FORMULATIONS
+from planner.core.nutrients import Nutrient
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from planner.core.request import (
     calibration,
+    fertilizer,
     label,
     label_facts,
     limits,
     machine,
     mix,
+    nutrient_limits,
+    spreader,
     weather,
     whole,
 )
@@ -25,6 +29,7 @@ from properties.core.features import KINDS
 from properties.core.outlines.placement import MEASURED_BY
 from properties.core.units import WORDS, Dimension
 from tests.planner.core.asking import LAWN, asking, place
+from tests.planner.core.scenarios import RUSHMERE
 
 ROOT = Path(__file__).parents[3]
 DESCRIPTION = (ROOT / "docs" / "plan-request.md").read_text(encoding="utf-8")
@@ -52,6 +57,12 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(tuple(Droplets), id="drop sizes"),
         pytest.param(tuple(SignalWord), id="signal words"),
         pytest.param(tuple(Tolerance), id="tolerance"),
+        pytest.param(fertilizer.KNOWN, id="fertilizer"),
+        pytest.param(tuple(Nutrient), id="nutrients"),
+        pytest.param(nutrient_limits.KNOWN_OF_LIMIT, id="limits on nutrients"),
+        pytest.param(nutrient_limits.KNOWN_OF_SOIL_TEST, id="soil test"),
+        pytest.param(spreader.KNOWN_OF_CALIBRATION, id="catch tests"),
+        pytest.param(spreader.KNOWN_OF_RUN, id="runs of a catch test"),
         pytest.param(tuple(MachineKind), id="kinds of machine"),
         pytest.param(MEASURED_BY, id="ways of measuring"),
         pytest.param(tuple(FORMULATIONS), id="formulations"),
@@ -91,6 +102,13 @@ def members_in(value: object) -> set[str]:
     if not isinstance(value, dict) or {"value", "type"} & set(value):
         return set()
     return set(value).union(*map(members_in, value.values()))
+
+
+def test_every_member_of_what_a_spreader_does_is_described() -> None:
+    plan = plan_as_json(plan_from_json(RUSHMERE | {"first_pass_used": "22 kg"}))
+
+    assert members_in([plan["spread"], plan["nutrients"], plan["nutrient_limits"]]) <= NAMED
+    assert set(plan) <= NAMED
 
 
 def test_every_member_of_the_passes_and_of_the_error_bar_is_described() -> None:

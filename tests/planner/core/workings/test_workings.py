@@ -113,7 +113,7 @@ WORKING = [
     for entry in plan["working"]
 ]
 
-HAND = {"sqrt": math.sqrt, "min": min, "max": max, "__builtins__": {}}
+HAND = {"ceil": math.ceil, "sqrt": math.sqrt, "min": min, "max": max, "__builtins__": {}}
 
 
 def by_hand(entry: dict[str, Any]) -> float:

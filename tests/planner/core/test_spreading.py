@@ -1,0 +1,186 @@
+"""Passes, bags and fillings of a spreader."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.core.labels import Label, Limits
+from planner.core.measures import Measures
+from planner.core.nutrients import Fertilizer, Grade
+from planner.core.products import Product
+from planner.core.spreaders import Spreading, StatedSpread, spread_output_of
+from planner.core.spreading import (
+    Spread,
+    Weighing,
+    bags_for,
+    fillings_for,
+    is_off,
+    spread_of,
+)
+from properties.core.units import Quantity
+
+SCALES = Measures((), (Quantity(0.01, "kg"),))
+COARSE = Measures((), (Quantity(5.0, "kg"),))
+
+weights_kg = st.one_of(st.just(0.0), st.floats(min_value=1e-3, max_value=5000))
+sizes_kg = st.floats(min_value=0.5, max_value=50)
+
+
+def spread(
+    *,
+    label: Limits | None = None,
+    most: float | None = None,
+    measures: Measures = SCALES,
+    output: float = 10.1,
+    area_m2: float = 2240.0,
+    slope_factor: float = 1.0,
+) -> Spread:
+    product = Product(
+        "Invented feed",
+        Quantity(20, "g/m2"),
+        Label(rate=label or Limits()),
+        fertilizer=Fertilizer(Grade(18, 3, 9), bag=Quantity(20, "kg")),
+    )
+    stated = StatedSpread(Quantity(output, "g/m2"))
+    return spread_of(
+        Spreading(stated, hopper=Quantity(20, "kg")),
+        spread_output_of(stated, swath_m=4),
+        product,
+        rated_m2=area_m2,
+        slope_factor=slope_factor,
+        weighing=Weighing(measures, most),
+    )
+
+
+# Turfgrass Mathematics Review/Practice Worksheet for Certified Turfgrass Professional Testing
+# (university turf Extension): 7,056.7 lb in bags of 50 lb are 142 bags.
+def test_bags_are_rounded_up_as_published() -> None:
+    bags = bags_for(kg=Quantity(7056.72, "lb").si, bag=Quantity(50, "lb"))
+
+    assert bags.count == 142
+    assert Quantity(1, "lb").si * (142 * 50 - 7056.72) == pytest.approx(bags.left_over_kg)
+
+
+@given(kg=weights_kg, bag_kg=sizes_kg)
+def test_bags_are_enough_and_never_one_too_many(kg: float, bag_kg: float) -> None:
+    bags = bags_for(kg=kg, bag=Quantity(bag_kg, "kg"))
+
+    assert bags.count * bag_kg >= kg * (1 - 1e-8)
+    assert (bags.count - 1) * bag_kg < kg or bags.count == 0
+    assert bags.left_over_kg == pytest.approx(max(0, bags.count * bag_kg - kg))
+
+
+@given(bags=st.integers(1, 500), bag_kg=sizes_kg)
+def test_whole_bags_take_no_bag_more(bags: int, bag_kg: float) -> None:
+    assert bags_for(kg=bags * bag_kg, bag=Quantity(bag_kg, "kg")).count == bags
+
+
+@given(kg=weights_kg, hopper_kg=sizes_kg)
+def test_fillings_hold_the_whole_pass(kg: float, hopper_kg: float) -> None:
+    fillings = fillings_for(kg=kg, hopper=Quantity(hopper_kg, "kg"))
+
+    whole = max(0, fillings.count - 1) * fillings.full_kg + fillings.last_kg
+    assert whole == pytest.approx(kg)
+    assert fillings.last_kg <= hopper_kg * (1 + 1e-6)
+
+
+def test_two_passes_share_what_the_spreader_puts_down() -> None:
+    whole = spread()
+
+    assert whole.kg == pytest.approx(45.248)
+    assert [each.portion.amount for each in whole.passes] == [pytest.approx(22.624)] * 2
+    assert whole.deviation == pytest.approx(0.01)
+
+
+@pytest.mark.parametrize(
+    ("label", "most", "kg"),
+    [
+        pytest.param(Limits(), None, 22.62, id="no highest rate known: never up"),
+        pytest.param(Limits(highest=Quantity(25, "g/m2")), None, 22.62, id="the nearer mark"),
+        pytest.param(Limits(highest=Quantity(20.2, "g/m2")), None, 22.62, id="at the highest"),
+        pytest.param(Limits(highest=Quantity(25, "g/m2")), 0.02021, 22.62, id="a limit binds"),
+    ],
+)
+def test_a_pass_is_weighed_inside_label_and_limits(
+    label: Limits, most: float | None, kg: float
+) -> None:
+    measured = spread(label=label, most=most).passes[0].portion.measured
+
+    assert measured is not None
+    assert measured.si == pytest.approx(kg)
+
+
+@pytest.mark.parametrize(
+    ("label", "most", "allowed"),
+    [
+        (Limits(highest=Quantity(20.1, "g/m2")), None, False),
+        (Limits(lowest=Quantity(20.3, "g/m2")), None, False),
+        (Limits(), 0.0201, False),
+        (Limits(highest=Quantity(20.2, "g/m2")), 0.0202, True),
+    ],
+)
+def test_a_rate_that_is_not_allowed_is_not_weighed_out(
+    label: Limits, most: float | None, allowed: bool
+) -> None:
+    whole = spread(label=label, most=most)
+
+    assert whole.allowed is allowed
+    assert (whole.passes[0].portion.measured is not None) is allowed
+
+
+def test_scales_that_are_too_coarse_weigh_nothing() -> None:
+    whole = spread(measures=COARSE, area_m2=200)
+
+    assert whole.allowed
+    assert whole.passes[0].portion.measured is None
+
+
+def test_no_ground_takes_nothing() -> None:
+    whole = spread(area_m2=0)
+
+    assert whole.kg == 0
+    assert whole.bags is not None
+    assert whole.bags.count == 0
+
+
+def test_on_a_slope_rates_meet_the_map_and_the_weight_the_ground() -> None:
+    level, bank = spread(), spread(area_m2=2240 / 1.02, slope_factor=1.02)
+
+    assert bank.kg == pytest.approx(level.kg)
+    assert bank.product.rate.si == pytest.approx(1.02 * level.product.rate.si)
+    assert bank.deviation == pytest.approx(1.01 * 1.02 - 1)
+
+
+@given(
+    output=st.floats(5, 15),
+    area_m2=st.floats(50, 20_000),
+    highest=st.floats(10, 40),
+    most=st.floats(0.01, 0.04),
+)
+def test_no_weighed_pass_leaves_the_label_or_a_limit(
+    output: float, area_m2: float, highest: float, most: float
+) -> None:
+    whole = spread(
+        label=Limits(highest=Quantity(highest, "g/m2")), most=most, output=output, area_m2=area_m2
+    )
+
+    rate = whole.total.rate_after_rounding()
+    if rate is not None:
+        assert rate <= min(highest / 1000, most) * (1 + 1e-8)
+        assert math.isclose(rate, whole.product.rate.si, rel_tol=0.05 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    ("deviation", "off"), [(0.05, False), (-0.05, False), (0.0501, True), (-0.0501, True)]
+)
+def test_five_percent_is_near_enough(deviation: float, off: bool) -> None:
+    assert is_off(deviation) is off
+
+
+# UMass Extension Turf Program, Rotary Spreader Calibration Procedures: for 5 lb per 1,000 sq ft
+# anything from 4.75 to 5.25 is accepted.
+@pytest.mark.parametrize(("lb", "off"), [(4.74, True), (4.75, False), (5.25, False), (5.26, True)])
+def test_the_published_band_is_accepted(lb: float, off: bool) -> None:
+    assert is_off(lb / 5 - 1) is off
