@@ -10,6 +10,7 @@ from functools import partial
 from planner.core.calibration_checks import calibration_findings
 from planner.core.condition_checks import condition_findings
 from planner.core.cross_use import cross_findings, cross_uses
+from planner.core.day_plan import DayPlan, day_plan
 from planner.core.feeding import feeding_findings, feeding_of
 from planner.core.findings import Finding, Findings, told_by_tool
 from planner.core.first_pass import first_pass_findings
@@ -43,6 +44,7 @@ class Plan(Planned):
     surplus: Surplus | None
     error_bar: ErrorBar
     working: tuple[Figure, ...]
+    day: DayPlan | None = None
 
     @property
     def warnings(self) -> tuple[Finding, ...]:
@@ -90,6 +92,9 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
     if surplus is not None:
         findings += surplus_findings(surplus, shown=planned.shown)
     bar = error_bar(planned.ground, planned.parts, request.placing)
+    day = _day(planned, rules)
+    if day is not None:
+        findings += day.findings
     return Plan(
         request,
         planned.ground,
@@ -103,7 +108,9 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
             *workings_of(planned),
             *surplus_figures(surplus, shown=planned.shown),
             *uncertainty_figures(bar.uncertainty, planned, shown=planned.shown),
+            *(() if day is None else day.working),
         ),
+        day=day,
     )
 
 
@@ -163,7 +170,7 @@ def plan_from_text(text: str, *, rules: Rules = NO_RULES) -> Plan:
 
 def _planned(request: PlanRequest, rules: Rules) -> Planned:
     ground = ground_of(request, rules=rules)
-    order = _in_mixing_order(request.products)
+    order = in_mixing_order(request.products)
     parts = parts_of(request, ground, order)
     return Planned(request, ground, order, parts, totals_of(parts))
 
@@ -179,7 +186,35 @@ def _surplus(planned: Planned, findings: Findings) -> Surplus | None:
     return surplus_of(tank, planned.parts, on_hold=_is_hold(findings))
 
 
-def _in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
+def _day(planned: Planned, rules: Rules) -> DayPlan | None:
+    request = planned.request
+    if request.route is None:
+        return None
+    return day_plan(request, request.route, planned.mixing_order, rules=rules)
+
+
+def in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
+    """Put the products of a mix in the order in which they go into the tank.
+
+    Parameters
+    ----------
+    products : tuple of Product
+        The mix as it was asked for. [-]
+
+    Returns
+    -------
+    tuple of Product
+        The same products. [-]
+
+    Raises
+    ------
+    Nothing
+        Any mix has an order.
+
+    References
+    ----------
+    See ``mixing_order``.
+    """
     positions = mixing_order(
         [product.formulation for product in products],
         late=[product.is_liquid and not product.by_area for product in products],

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from planner.core.plan import plan_from_json
-from planner.core.report import plan_as_json
+from planner.core.answers import answer
 from planner.models import Machine, Mix, MixPart
 from planner.selectors.equipment import newest_calibration
 from properties.core.errors import Refused
@@ -95,7 +94,7 @@ def _name(shape: dict[str, Any]) -> str:
 
 def plan_for(request: dict[str, Any]) -> dict[str, Any]:
     """Compute a plan through the one door, as the JSON that the command line writes."""
-    return plan_as_json(plan_from_json(request))
+    return answer(request)
 
 
 def _tool(field: str, machine: Machine) -> dict[str, Any]:

@@ -2,9 +2,8 @@
 
 from typing import Any
 
+from planner.core.answers import answer_text
 from planner.core.ground import Rules
-from planner.core.plan import plan_from_text
-from planner.core.report import plan_as_json
 from properties.core.setbacks import Claim
 from properties.core.units import Dimension, parse_quantity
 from properties.selectors.rules import example_setbacks
@@ -23,4 +22,4 @@ def example_rules() -> Rules:
 
 def plan_of_text(text: str) -> dict[str, Any]:
     """Plan what a request's text asks for. FaultsFound with every fault if it cannot be read."""
-    return plan_as_json(plan_from_text(text, rules=example_rules()))
+    return answer_text(text, rules=example_rules())

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from planner.management.commands import plan as command
 from planner.selectors.typed_plans import plan_of_text
 from tests.planner.core.asking import HERBICIDE, LAWN, area, asking, corners_of, place, point
-from tests.planner.core.scenarios import QUILLBROOK, in_wind
+from tests.planner.core.scenarios import PENNYWHISTLE, QUILLBROOK, in_wind
 
 ROOT = Path(__file__).parents[2]
 
@@ -288,3 +288,41 @@ def test_a_feature_that_swallows_the_lawn_is_named_in_the_refusal(file: Path) ->
     (refusal,) = json.loads(said.out)["refusals"]
     assert refusal["code"] == "nothing_treatable"
     assert "Old well (well)" in refusal["message"]
+
+
+def test_a_route_is_planned_from_a_file_like_any_place(file: Path) -> None:
+    file.write_text(json.dumps(PENNYWHISTLE))
+
+    said = said_for(file)
+
+    assert said.status == 0
+    route = json.loads(said.out)["route"]
+    # 57.5 × 2.0 + 3 gal with 71 fl oz; then 95.99 gal and 61 fl oz on the 9 gal that were left.
+    first, (second,) = route["loads"][0], route["refill"]["loads"]
+    assert first["tank"]["value"] == pytest.approx(118)
+    assert first["products"][0]["amount_to_measure"]["value"] == 71
+    assert second["add"]["value"] == pytest.approx(95.99, abs=5e-3)
+    assert second["products"][0]["amount_to_measure"]["value"] == 61
+
+
+def test_a_route_that_does_not_fit_is_a_plan_that_must_not_be_sprayed(file: Path) -> None:
+    route = {"stops": [{"area": "100000 sq ft"}]}
+    file.write_text(json.dumps(PENNYWHISTLE | {"route": route}))
+
+    said = said_for(file)
+
+    assert said.status == 3
+    assert json.loads(said.out)["refusals"][0]["code"] == "route_stretch_too_long"
+
+
+def test_a_route_with_faults_names_each_on_a_line_of_its_own(file: Path) -> None:
+    route = {"stops": [{"area": "3 ft"}, {"reload": "river"}]}
+    file.write_text(json.dumps(PENNYWHISTLE | {"route": route}))
+
+    said = said_for(file)
+
+    assert said.status == 2
+    assert [line.split(":")[0] for line in said.lines] == [
+        "route.stops[0].area",
+        "route.stops[1].reload",
+    ]

@@ -1,5 +1,5 @@
 """A plan as JSON."""
 
-from planner.core.report.whole import plan_as_json
+from planner.core.report.whole import day_plan_as_json, plan_as_json
 
-__all__ = ["plan_as_json"]
+__all__ = ["day_plan_as_json", "plan_as_json"]

@@ -3,22 +3,22 @@
 Only lists, dictionaries, text, finite numbers and None: nothing is rounded.
 """
 
-from planner.core.findings import Finding
-from planner.core.ground import Ground
+from planner.core.day_plan import DayPlan
 from planner.core.plan import Plan
 from planner.core.report.accounting import accounting_as_json
 from planner.core.report.areas import areas_as_json
+from planner.core.report.day import day_as_json
 from planner.core.report.feeding import feeding_as_json
 from planner.core.report.label_facts import label_facts_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.passes import passes_as_json
-from planner.core.report.quantities import Json, quantity
+from planner.core.report.quantities import Json
 from planner.core.report.spread import spread_as_json, what_leaves_as_json
 from planner.core.report.surplus import surplus_as_json
-from planner.core.report.tanks import mixed_as_json, total_as_json
+from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
+from planner.core.report.told import figure_as_json, finding_as_json, notes_as_json
 from planner.core.report.uncertainty import uncertainty_as_json
 from planner.core.report.wind import wind_as_json
-from properties.core.working import Figure
 
 
 def plan_as_json(plan: Plan) -> Json:
@@ -63,36 +63,47 @@ def plan_as_json(plan: Plan) -> Json:
         **surplus_as_json(plan.surplus, shown),
         **uncertainty_as_json(plan, shown),
         **label_facts_as_json(plan.request.products),
-        "warnings": [_finding(finding) for finding in plan.warnings],
-        "refusals": [_finding(finding) for finding in plan.refusals],
-        "notes": _notes(plan.ground),
-        "working": [_figure(figure) for figure in plan.working],
+        **({} if plan.day is None else {"route": day_as_json(plan.day.day)}),
+        "warnings": [finding_as_json(finding) for finding in plan.warnings],
+        "refusals": [finding_as_json(finding) for finding in plan.refusals],
+        "notes": notes_as_json(plan.ground),
+        "working": [figure_as_json(figure) for figure in plan.working],
     }
 
 
-def _finding(finding: Finding) -> Json:
-    tool = None if finding.tool is None else finding.tool.value
-    about = {"feature": finding.feature, "product": finding.product, "tool": tool}
+def day_plan_as_json(plan: DayPlan) -> Json:
+    """Write the plan of a route that has no place of its own beside it.
+
+    Parameters
+    ----------
+    plan : DayPlan
+        The route. [-]
+
+    Returns
+    -------
+    dict
+        The members of a plan that a route has. [units of the request]
+
+    Raises
+    ------
+    Nothing
+        Every route can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    day, shown = plan.day, plan.day.shown
+    grounds = [stop.ground for stop in day.stops if stop.ground is not None]
     return {
-        "code": finding.code,
-        "message": finding.message,
-        **{name: value for name, value in about.items() if value is not None},
-    }
-
-
-def _notes(ground: Ground) -> list[Json]:
-    return [
-        {"code": note.code, "message": note.message, "feature": note.shape}
-        for note in (*ground.drawing.notes, *ground.treatment.notes)
-    ]
-
-
-def _figure(figure: Figure) -> Json:
-    return {
-        "figure": figure.key,
-        "name": figure.name,
-        "formula": figure.formula,
-        "inputs": [{"name": each.name, **quantity(each.quantity)} for each in figure.inputs],
-        "result": quantity(figure.result),
-        "source": figure.source,
+        "units": day.request.units.value,
+        "hold": plan.is_on_hold,
+        "output": output_as_json(day.output, shown),
+        "mixing_order": [mixed_as_json(product) for product in day.products],
+        "route": day_as_json(day),
+        **label_facts_as_json(day.request.products),
+        "warnings": [finding_as_json(finding) for finding in plan.findings.warnings],
+        "refusals": [finding_as_json(finding) for finding in plan.findings.refusals],
+        "notes": [note for ground in grounds for note in notes_as_json(ground)],
+        "working": [figure_as_json(figure) for figure in plan.working],
     }

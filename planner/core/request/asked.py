@@ -10,6 +10,7 @@ from planner.core.measures import Measures
 from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
 from planner.core.placing import UNPLACED, Placing
 from planner.core.products import Product
+from planner.core.route import Route
 from planner.core.setback_rules import SetbackRule
 from planner.core.shown import SHOWN, Shown, Units
 from planner.core.tank_now import TankNow
@@ -35,7 +36,8 @@ class PlanRequest:
     distance neither a person, a label nor a rule gives. A request that brings them,
     even if empty, is complete: nobody else's defaults are added. None brings none.
     ``on`` is the day of the work, which rules with dates need. ``passes`` is None where
-    nobody said whether they are wanted.
+    nobody said whether they are wanted. With a ``route`` there may be no place of its own:
+    the drawing is empty then.
     """
 
     drawing: Drawing
@@ -56,12 +58,18 @@ class PlanRequest:
     turfgrasses: tuple[str, ...] = ()
     nutrient_rules: NutrientRules = NO_NUTRIENT_RULES
     first_pass_used: Quantity | None = None
+    route: Route | None = None
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:
         """The machine, and the hand tool if there is one."""
         machine = (Tool.MACHINE, self.machine)
         return (machine,) if self.hand_tool is None else (machine, (Tool.HAND_TOOL, self.hand_tool))
+
+    @property
+    def has_place(self) -> bool:
+        """Whether a place of its own is to be planned, and not a route alone."""
+        return bool(self.drawing.shapes)
 
     @property
     def shown(self) -> Shown:

@@ -34,6 +34,8 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     What a spreader used in the first of its two passes.
 ``position_errors``, ``better_error``
     How far corners are out by the way they were measured, and when measured again.
+``route``
+    Lawns and reload points in their order, beside the property or in its stead.
 
 In the mix an item may have a ``formulation``; in a label, besides the range and
 the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
@@ -52,6 +54,7 @@ from planner.core.request.nutrient_limits import KNOWN as NUTRIENTS
 from planner.core.request.nutrient_limits import read_nutrient_rules
 from planner.core.request.placing import read_placing
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
+from planner.core.request.route import read_route
 from planner.core.request.rules import read_rules
 from planner.core.request.tank import read_tank_now
 from planner.core.request.weather import read_turfgrasses, read_weather
@@ -68,7 +71,7 @@ KNOWN = (
     *("setback_defaults", "setback_defaults_source", "measures"),
     *("setback_rules", "on", "wind_rule", "hand_tool", "rate_meets"),
     *("tank_now", "passes", "position_errors", "better_error"),
-    *("turfgrasses",),
+    *("turfgrasses", "route"),
     *("first_pass_used", *NUTRIENTS),
 )
 KNOWN_OF_MEASURES = ("liquid", "dry")
@@ -130,6 +133,7 @@ def _request(whole: Members) -> PlanRequest | None:
     defaults, rules = _setback_defaults(whole), read_rules(whole, on=on)
     placing = read_placing(whole, drawing)
     nutrient_rules = read_nutrient_rules(whole, on=on)
+    route = read_route(whole, machine=machine, products=products)
     if drawing is None or machine is None:
         return None
     first_pass_used = check_job(whole, machine, products)
@@ -152,10 +156,13 @@ def _request(whole: Members) -> PlanRequest | None:
         turfgrasses=read_turfgrasses(whole),
         nutrient_rules=nutrient_rules,
         first_pass_used=first_pass_used,
+        route=route,
     )
 
 
 def _drawing(whole: Members) -> Drawing | None:
+    if whole.has("route") and not whole.has("property"):
+        return Drawing(())
     if not whole.want("property", "Draw the place as a GeoJSON FeatureCollection."):
         return None
     drawing = whole.faults.trying(lambda: read_drawing(whole.values["property"]), below="property")

@@ -162,3 +162,46 @@ def after_runs(count: int) -> Json:
     machine = RUSHMERE["machine"]
     tests = machine["calibration"] | {"runs": machine["calibration"]["runs"][:count]}
     return RUSHMERE | {"machine": machine | {"calibration": tests}}
+
+
+ROOM = {"W-2 (invented)": "2.0 fl oz/1000 sq ft"}
+
+
+def lawns(*square_feet: int) -> list[Json]:
+    """Lawns of a route by their treatable ground, each with room for 2 fl oz/1,000 sq ft."""
+    return [{"area": f"{area} sq ft", "room": ROOM} for area in square_feet]
+
+
+#: Seven lawns with the yard after the fourth, a tap without an air gap, and a drifting hand gun.
+PENNYWHISTLE: Json = {
+    "machine": with_output(
+        "2.0 gal/1000 sq ft",
+        kind="hand_gun",
+        swath="5 ft",
+        tanks=["200 gal"],
+        fill_limit="190 gal",
+        unsprayable="3 gal",
+    ),
+    "mix": [
+        {
+            "name": "W-2 (invented)",
+            "rate": "1.2 fl oz/1000 sq ft",
+            "formulation": "SL",
+            "label": {
+                "rate_min": "1.0 fl oz/1000 sq ft",
+                "rate_max": "1.5 fl oz/1000 sq ft",
+            },
+        }
+    ],
+    "measures": {"liquid": ["1 fl oz"]},
+    "route": {
+        "stops": [
+            *lawns(11_200, 8_400, 15_600, 22_300),
+            {"reload": "yard", "name": "The yard"},
+            *lawns(9_750),
+            {"reload": "customer_tap", "name": "Tap at stop 5", "permission": True},
+            *lawns(31_400, 12_650),
+        ],
+        "refill": {"after_load": 1, "in_tank": "9.0 gal"},
+    },
+}

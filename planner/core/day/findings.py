@@ -1,0 +1,287 @@
+"""What is found about a route: what does not fit, what has drifted, where a leftover may go."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from planner.core.day.filling import RouteLoad, TopUp, concentration
+from planner.core.day.gauge import Cause, Diagnosis
+from planner.core.day.leftover import Candidate, Ending
+from planner.core.day.refill import Done, dilute_to_l
+from planner.core.day.splitting import reloads_missing, too_long
+from planner.core.day.whole import Day
+from planner.core.findings import Finding, Findings
+from planner.core.shown import Shown, listed, said
+from properties.core.units import quantity_of_si
+
+_DIGITS = 3
+
+
+def day_findings(day: Day) -> Findings:
+    """Say what is found about a route beside what is found about its lawns.
+
+    Parameters
+    ----------
+    day : Day
+        The route worked out. [L, L or kg, m²]
+
+    Returns
+    -------
+    Findings
+        A refusal where it cannot be driven like that, warnings otherwise. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    The labels; our own rules for what a gauge shows.
+    """
+    refill_loads = () if day.refill is None else day.refill.loads
+    return Findings(
+        (*_points(day), *_weight(day), *_drifted(day), *_diagnosed(day), *_leftover(day)),
+        (
+            *_too_long(day),
+            *_reading(day),
+            *_delivered_above(day),
+            *_too_strong(refill_loads or day.loads, day.shown),
+        ),
+    )
+
+
+def _points(day: Day) -> Iterator[Finding]:
+    for before, point in day.route.reload_points:
+        if point.why_not:
+            message = (
+                f"{point.name} (after {_stop(day, before - 1)}) is no reload point: "
+                f"{point.why_not}. Fill somewhere else."
+            )
+            yield Finding("reload_not_permitted", message)
+
+
+def _weight(day: Day) -> Iterator[Finding]:
+    limit = day.limits.weight_limit
+    if limit is not None:
+        yield Finding(
+            "weight_of_water_only",
+            f"The limit of {limit} is taken for water, 8.34 lb/gal. Spray with heavy products in "
+            "it weighs more, and how much is not known here: leave room, or weigh a full tank.",
+        )
+
+
+def _too_long(day: Day) -> Iterator[Finding]:
+    """Tell each stretch that needs more than a load, and where it would have to be reloaded."""
+    done = None if day.refill is None else day.refill.done
+    if day.loads and (done is None or day.refill is None or day.refill.loads):
+        return
+    first = 0 if done is None or not day.loads else done.load.need.stops[1]
+    output = day.output.l_per_m2 if done is None else done.output_l_per_m2
+    if output <= 0 or first >= len(day.stops):
+        return
+    volumes_l = [area_m2 * output for area_m2 in day.areas_m2[first:]]
+    points = [stop - first for stop in day.reload_before]
+    most_l = day.limits.most_l
+    for begin, end in too_long(volumes_l, reload_before=points, most=most_l):
+        missing = reloads_missing(volumes_l, stretch=(begin, end), most=most_l)
+        spray = said(day.shown.spray_of(sum(volumes_l[begin:end])))
+        message = (
+            f"{_stretch(day, first + begin, first + end)} needs {spray}, and one load sprays "
+            f"{said(day.shown.spray_of(most_l))}. {_remedy(day, first, missing, volumes_l)}"
+        )
+        yield Finding("route_stretch_too_long", message)
+
+
+def _stretch(day: Day, begin: int, end: int) -> str:
+    if end - begin == 1:
+        return _stop(day, begin).capitalize()
+    return f"The stretch from {_stop(day, begin)} to {_stop(day, end - 1)}"
+
+
+def _remedy(day: Day, first: int, missing: Sequence[int], volumes_l: Sequence[float]) -> str:
+    before = [f"before {_stop(day, first + stop)}" for stop in missing]
+    places = [f"A reload point is missing {listed(before)} at the latest."] if before else []
+    large = [
+        _stop(day, first + stop)
+        for stop, volume_l in enumerate(volumes_l)
+        if volume_l > day.limits.most_l
+    ]
+    if large:
+        places.append(
+            f"{listed(large).capitalize()} needs more than a load by itself: enter it in parts "
+            "with a reload point between them, or take a larger tank."
+        )
+    return " ".join(places)
+
+
+def _reading(day: Day) -> Iterator[Finding]:
+    reading = day.route.reading
+    if reading is None or not day.loads:
+        return
+    if day.refill is None:
+        count = "one load" if len(day.loads) == 1 else f"{len(day.loads)} loads"
+        message = (
+            f"The gauge was read after load {reading.after_load}, and this route has {count}. "
+            "Correct the number of the load."
+        )
+        yield Finding("gauge_not_believable", message)
+    elif day.refill.done.used_l <= 0:
+        started = said(day.shown.spray_of(day.refill.done.start.volume_l))
+        message = (
+            f"The gauge shows {reading.in_tank}, and the load began with {started}: nothing would "
+            "have been sprayed. Read it again on level ground, and check what the load began with."
+        )
+        yield Finding("gauge_not_believable", message)
+
+
+def _drifted(day: Day) -> Iterator[Finding]:
+    done = _done(day)
+    if done is None or not done.has_drifted:
+        return
+    less = done.drift < 0
+    message = (
+        f"The output was {said(day.shown.output_of(done.output_l_per_m2))}, "
+        f"{abs(done.drift):.1%} {'below' if less else 'above'} the plan’s "
+        f"{said(day.shown.output_of(done.load.need.output_l_per_m2))}: it has drifted, or the "
+        f"areas are too {'large' if less else 'small'}. Check before you go on: pace and pressure, "
+        "a catch of the output, the areas on the map."
+    )
+    yield Finding("output_drifted", message)
+    yield from _delivered_below(done, day.shown)
+
+
+def _delivered_below(done: Done, shown: Shown) -> Iterator[Finding]:
+    for position, each in enumerate(done.load.products):
+        rate = done.delivered(each.product, position)
+        limits = each.product.label.rate
+        if limits.undercut_by(rate):
+            message = (
+                f"{each.product.name}: load {done.load.need.number} has put down "
+                f"{said(shown.rate_of(each.product.rate, rate))}, less than the label’s lowest "
+                f"rate ({limits.lowest}). Control may fail there; write it in the records."
+            )
+            yield Finding("delivered_below_label", message, product=each.product.name)
+
+
+def _delivered_above(day: Day) -> Iterator[Finding]:
+    done = _done(day)
+    for position, each in enumerate(() if done is None else done.load.products):
+        rate = 0.0 if done is None else done.delivered(each.product, position)
+        limits = each.product.label.rate
+        if done is not None and limits.exceeded_by(rate):
+            message = (
+                f"{each.product.name}: load {done.load.need.number} has put down "
+                f"{said(day.shown.rate_of(each.product.rate, rate))}, more than the label allows "
+                f"({limits.highest} at most). Stop, tell the office, and write it in the records."
+            )
+            yield Finding("delivered_above_label", message, product=each.product.name)
+
+
+def _done(day: Day) -> Done | None:
+    """The load that was read, where its reading can be believed."""
+    if day.refill is None or day.refill.done.used_l <= 0:
+        return None
+    return day.refill.done
+
+
+CAUSES = {
+    Cause.CALIBRATION: Finding(
+        "gauge_points_to_calibration",
+        "Every lawn used {share} than planned, about alike: that is the machine’s output, not "
+        "the areas. Catch the output again before you go on.",
+    ),
+    Cause.AREA: Finding(
+        "gauge_points_to_area",
+        "Only {stop} used {share} than planned: its area is to be looked at, not the machine. "
+        "Measure it again.",
+    ),
+    Cause.GROWING: Finding(
+        "gauge_drifts_on",
+        "From lawn to lawn the use moves further from the plan: look at pace, pressure and worn "
+        "or blocked tips.",
+    ),
+    Cause.UNCLEAR: Finding(
+        "gauge_unclear",
+        "The readings do not fit the plan, and do not tell why: read the gauge at three lawns or "
+        "more, on level ground, and catch the output.",
+    ),
+}
+
+
+def _diagnosed(day: Day) -> Iterator[Finding]:
+    diagnosis = day.diagnosis
+    if diagnosis is None or diagnosis.cause not in CAUSES:
+        return
+    finding = CAUSES[diagnosis.cause]
+    stop = "" if diagnosis.stop is None else _stop(day, diagnosis.stop)
+    yield replace(finding, message=finding.message.format(share=_share(diagnosis), stop=stop))
+
+
+def _share(diagnosis: Diagnosis) -> str:
+    uses = [use for use in diagnosis.uses if diagnosis.stop in (None, use.stop)]
+    used_l, planned_l = (
+        sum(use.used_l for use in uses),
+        sum(use.planned_l for use in uses),
+    )
+    deviation = used_l / planned_l - 1
+    return f"{abs(deviation):.0%} {'less' if deviation < 0 else 'more'}"
+
+
+def _too_strong(loads: Sequence[RouteLoad], shown: Shown) -> Iterator[Finding]:
+    for load in loads:
+        for each in load.products:
+            if each.is_too_strong:
+                yield _strong(load, each, shown)
+
+
+def _strong(load: RouteLoad, each: TopUp, shown: Shown) -> Finding:
+    product, unit = each.product, shown.amount_unit(each.product.rate)
+    per_l = concentration(product, output_l_per_m2=load.need.output_l_per_m2)
+    message = (
+        f"{product.name}: the {said(shown.spray_of(load.carried.volume_l))} in the tank already "
+        f"hold {said(quantity_of_si(each.carried, unit))}, and load {load.need.number} should hold "
+        f"{said(quantity_of_si(each.wanted, unit))} in all. Nothing can be taken out: dilute it to "
+        f"{said(shown.spray_of(dilute_to_l(each.carried, per_l=per_l)))} or more for more ground, "
+        "or use it where a stronger mix is allowed."
+    )
+    return Finding("leftover_too_strong", message, product=product.name)
+
+
+def _leftover(day: Day) -> Iterator[Finding]:
+    ending = day.ending
+    if ending is None or not ending.left.volume_l or not ending.left.amounts:
+        return
+    if ending.place is not None:
+        yield _placed(ending, ending.place, day.shown)
+        return
+    spray = said(day.shown.spray_of(ending.left.volume_l))
+    some = [each for each in ending.candidates if each.has_room_for_some]
+    remedy = "Keep it, marked, for a lawn that its label allows; never pour it out."
+    if some:
+        best = max(some, key=lambda each: each.room_share)
+        remedy = (
+            f"{best.stop.asked.name} could take {best.room_share:.0%} of it: share it among "
+            f"several lawns, or keep it, marked, for the next. Never pour it out."
+        )
+    message = f"No lawn of the route may take all of the {spray} that are left. {remedy}"
+    yield Finding("leftover_has_no_place", message)
+
+
+def _placed(ending: Ending, place: Candidate, shown: Shown) -> Finding:
+    gives = [
+        f"{said(shown.rate_of(each.product.rate, each.adds), digits=_DIGITS)} of "
+        f"{each.product.name}, {said(shown.rate_of(each.product.rate, each.total))} in all"
+        for each in place.products
+    ]
+    message = (
+        f"Flush the {said(shown.spray_of(ending.left.volume_l))} that are left onto "
+        f"{place.stop.asked.name} with clean water, spread evenly: that adds {listed(gives)}. It "
+        f"must stand in the record of {place.stop.asked.name}."
+    )
+    return Finding("leftover_goes_in_a_record", message)
+
+
+def _stop(day: Day, position: int) -> str:
+    if position < 0:
+        return "the start"
+    return day.stops[position].asked.name

@@ -1,0 +1,92 @@
+"""The plan of a route: its loads, what speaks against them, and how every figure came about."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.core.calibration_checks import calibration_findings
+from planner.core.day.findings import day_findings
+from planner.core.day.ground import stop_findings
+from planner.core.day.measuring import coarse_findings
+from planner.core.day.whole import Day, day_of
+from planner.core.findings import Findings
+from planner.core.ground import Rules
+from planner.core.products import Product, label_findings
+from planner.core.request import PlanRequest
+from planner.core.route import Route
+from planner.core.tank_checks import mix_findings
+from planner.core.weather import HOLDS, weather_findings
+from planner.core.workings.day import day_figures
+from properties.core.working import Figure
+
+
+@dataclass(frozen=True)
+class DayPlan:
+    """A route, what is found about it, and its working."""
+
+    day: Day
+    findings: Findings
+    working: tuple[Figure, ...]
+
+    @property
+    def is_on_hold(self) -> bool:
+        """Whether the wind stops all spraying."""
+        return any(refusal.code in HOLDS for refusal in self.findings.refusals)
+
+
+def day_plan(
+    request: PlanRequest, route: Route, in_order: Sequence[Product], *, rules: Rules
+) -> DayPlan:
+    """Work out the route of a request.
+
+    Parameters
+    ----------
+    request : PlanRequest
+        What is asked for. [-]
+    route : Route
+        The lawns and the reload points. [-]
+    in_order : Sequence[Product]
+        The mix in mixing order. [-]
+    rules : Rules
+        What the firm goes by where the request is silent. [-]
+
+    Returns
+    -------
+    DayPlan
+        The route with its findings and its working. [-]
+
+    Raises
+    ------
+    Nothing
+        What speaks against a request that was read is a refusal.
+
+    References
+    ----------
+    See ``day_of``.
+    """
+    day = day_of(request, route, in_order, rules)
+    # The plan of a place beside it tells what holds for both.
+    found = Findings() if request.has_place else _of_the_whole(day)
+    for stop in (*day.stops, *day.next_lawns):
+        found += stop_findings(stop, shown=day.shown)
+    found += day_findings(day) + coarse_findings(day)
+    return DayPlan(day, _once(found), tuple(day_figures(day)))
+
+
+def _of_the_whole(day: Day) -> Findings:
+    """What any plan tells of its machine, its mix and its weather."""
+    request, output = day.request, day.output
+    found = calibration_findings(output, shown=day.shown)
+    found += mix_findings(request.products, output_l_per_m2=output.l_per_m2)
+    for product in request.products:
+        found += label_findings(product, output_l_per_m2=output.l_per_m2, shown=day.shown)
+    grounds = (stop.ground for stop in day.stops)
+    return found + weather_findings(
+        request.weather,
+        request.products,
+        rule=request.wind_rule,
+        in_shape=any(ground is not None and ground.follows_wind for ground in grounds),
+    )
+
+
+def _once(found: Findings) -> Findings:
+    return Findings(tuple(dict.fromkeys(found.warnings)), tuple(dict.fromkeys(found.refusals)))

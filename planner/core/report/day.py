@@ -1,0 +1,150 @@
+"""A route as JSON: its limits, lawns, reload points, loads, and a table of partial loads."""
+
+from planner.core.day.filling import RouteLoad, TopUp
+from planner.core.day.ground import RouteStop
+from planner.core.day.partial import Partial, partial_loads
+from planner.core.day.whole import Day
+from planner.core.report.day_after import ending_as_json, refill_as_json
+from planner.core.report.quantities import Json, maybe, quantity, range_of, rate_of
+from planner.core.shown import Shown
+from properties.core.units import quantity_of_si
+
+
+def day_as_json(day: Day) -> Json:
+    """Write a route.
+
+    Parameters
+    ----------
+    day : Day
+        The route worked out. [L, L or kg, m²]
+
+    Returns
+    -------
+    dict
+        The member ``route``. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every route can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    shown, limits = day.shown, day.limits
+    return {
+        "tank": day.route.tank,
+        "fill_limit": quantity(shown.spray_of(limits.holds_l)),
+        "unsprayable": quantity(shown.spray_of(limits.stays.si)),
+        "one_load_sprays": quantity(shown.spray_of(limits.most_l)),
+        "total_area": quantity(shown.area_of(day.area_m2)),
+        "total_spray": quantity(shown.spray_of(day.spray_l)),
+        "stops": [_stop(stop, day) for stop in day.stops],
+        "reload_points": _reload_points(day),
+        "loads": [load_as_json(load, shown) for load in day.loads],
+        "partial_loads": [_partial(partial, shown) for partial in partial_loads(day)],
+        **refill_as_json(day, load_as_json),
+        **ending_as_json(day),
+    }
+
+
+def _stop(stop: RouteStop, day: Day) -> Json:
+    loads = (each.need for each in day.loads_to_come)
+    load = next((need.number for need in loads if stop.position < need.stops[1]), None)
+    spray_l = stop.area_m2 * day.output.l_per_m2
+    return {
+        "number": stop.number,
+        "name": stop.asked.name,
+        "area": quantity(day.shown.area_of(stop.area_m2)),
+        "spray": quantity(day.shown.spray_of(spray_l)),
+        "load": load,
+    }
+
+
+def _reload_points(day: Day) -> list[Json]:
+    used = {load.need.stops[0] for load in day.loads_to_come}
+    return [
+        {
+            "name": point.name,
+            "kind": point.kind.value,
+            "after_stop": before,
+            "permitted": not point.why_not,
+            "reason": point.why_not or None,
+            "used": before in used and day.reload_before.get(before) is point,
+        }
+        for before, point in day.route.reload_points
+    ]
+
+
+def load_as_json(load: RouteLoad, shown: Shown) -> Json:
+    """Write one load of a route.
+
+    Parameters
+    ----------
+    load : RouteLoad
+        The load. [L, L or kg]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    dict
+        An item of ``route.loads`` or ``route.refill.loads``. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every load can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    need = load.need
+    volumes_l = {
+        "spray_needed": need.spray_l,
+        "carried": load.carried.volume_l,
+        "tank": load.tank_l,
+        "add": load.fill_l,
+        "left": load.left.volume_l,
+    }
+    return {
+        "number": need.number,
+        "filled_at": None if need.filled_at is None else need.filled_at.name,
+        "stops": [position + 1 for position in range(*need.stops)],
+        "area": quantity(shown.area_of(need.area_m2)),
+        **{name: quantity(shown.spray_of(volume_l)) for name, volume_l in volumes_l.items()},
+        "water": maybe(None if load.water_l is None else shown.spray_of(load.water_l)),
+        "products": [_top_up(each, shown) for each in load.products],
+    }
+
+
+def _top_up(each: TopUp, shown: Shown) -> Json:
+    product, measured = each.product, each.measured
+    unit = shown.amount_unit(product.rate)
+    return {
+        "name": product.name,
+        "carried": quantity(quantity_of_si(each.carried, unit)),
+        "amount": quantity(quantity_of_si(each.amount, unit)),
+        "amount_to_measure": None if measured is None else quantity(measured.shown_in(unit)),
+        "measure": None if measured is None else quantity(measured.mark),
+        "in_tank": quantity(quantity_of_si(each.in_tank, unit)),
+        "rate_after_rounding": rate_of(product, each.rate, shown),
+        "label_range": range_of(product, shown),
+        "allowed": product.allows(each.rate),
+    }
+
+
+def _partial(partial: Partial, shown: Shown) -> Json:
+    return {
+        "volume": quantity(partial.volume),
+        "area": quantity(shown.area_of(partial.area_m2)),
+        "products": [
+            {
+                "name": product.name,
+                "amount": quantity(quantity_of_si(amount, shown.amount_unit(product.rate))),
+            }
+            for product, amount in partial.amounts
+        ],
+    }

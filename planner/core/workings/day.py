@@ -1,0 +1,173 @@
+"""How every figure of a route came about, from its lawns to its rinses."""
+
+from collections.abc import Iterator
+
+from planner.core.day.ground import RouteStop
+from planner.core.day.limits import WATER, TankLimits
+from planner.core.day.partial import Partial, partial_loads
+from planner.core.day.whole import Day
+from planner.core.shown import Shown, in_unit
+from planner.core.workings.areas import PARTS_SOURCE
+from planner.core.workings.calibration import calibration_figures
+from planner.core.workings.day_end import end_figures
+from planner.core.workings.day_loads import loads_of_day
+from planner.core.workings.day_refill import refill_figures
+from planner.core.workings.day_terms import (
+    Named,
+    amount_of,
+    told,
+    wanted_formula,
+    with_output,
+    worked,
+)
+from planner.core.workings.loads import AREA_SOURCE
+from planner.core.workings.output import FINISHED_SPRAY_SOURCE
+from planner.core.workings.terms import below
+from properties.core.working import Figure
+
+LIMIT_SOURCE = "Our own rule: the least of what the tank, its fill limit and the weight allow."
+WEIGHT_SOURCE = f"{LIMIT_SOURCE} A US gallon of water weighs 8.34 lb: common practice."
+PARTIAL_SOURCE = "Common practice: product in a partial load = its volume × concentration."
+
+
+def day_figures(day: Day) -> Iterator[Figure]:
+    """Derive every figure of a route.
+
+    Parameters
+    ----------
+    day : Day
+        The route worked out. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivations, in the order of the plan. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every figure has a derivation.
+
+    References
+    ----------
+    Each derivation names its own.
+    """
+    if not day.request.has_place:
+        machine = day.request.machine
+        yield from calibration_figures(
+            machine.calibration, day.output, swath=machine.swath, shown=day.shown
+        )
+    yield from below("route", _figures(day))
+
+
+def _figures(day: Day) -> Iterator[Figure]:
+    yield from _limits(day.limits, day.shown)
+    yield from _totals(day)
+    for number, stop in enumerate(day.stops):
+        yield from below(f"stops[{number}]", _stop(stop, day))
+    yield from loads_of_day(day)
+    for number, partial in enumerate(partial_loads(day)):
+        yield from below(f"partial_loads[{number}]", _partial(partial, day))
+    yield from refill_figures(day)
+    yield from end_figures(day)
+
+
+def _limits(limits: TankLimits, shown: Shown) -> Iterator[Figure]:
+    terms: list[Named] = [("tank", in_unit(limits.tank, shown.spray))]
+    names, source = ["tank"], LIMIT_SOURCE
+    if limits.fill_limit is not None:
+        terms.append(("limit", in_unit(limits.fill_limit, shown.spray)))
+        names.append("limit")
+    if limits.weight_limit is not None:
+        weighed = ("lb", "lb/gal") if shown.spray == "gal" else ("kg", "kg/L")
+        terms.append(("weight allowed", in_unit(limits.weight_limit, weighed[0])))
+        terms.append(("weight of water", in_unit(WATER, weighed[1])))
+        names.append("weight allowed / weight of water")
+        source = WEIGHT_SOURCE
+    holds, stays = shown.spray_of(limits.holds_l), shown.spray_of(limits.stays.si)
+    formula = f"min({', '.join(names)})" if len(names) > 1 else "tank"
+    yield worked("fill_limit", "What the tank may hold", formula, terms, holds, source)
+    yield told("unsprayable", "What stays in the sump and the hose", stays)
+    yield worked(
+        "one_load_sprays",
+        "What one load can spray",
+        "max(0, holds − cannot be sprayed)",
+        (("holds", holds), ("cannot be sprayed", stays)),
+        shown.spray_of(limits.most_l),
+        "Our own derivation: what stays in the sump and the hose is in the tank and cannot be "
+        "sprayed.",
+    )
+
+
+def _totals(day: Day) -> Iterator[Figure]:
+    shown = day.shown
+    terms = [(f"lawn {stop.number}", shown.area_of(stop.area_m2)) for stop in day.stops]
+    yield worked(
+        "total_area",
+        "The ground of the day",
+        " + ".join(name for name, _ in terms),
+        terms,
+        shown.area_of(day.area_m2),
+        "Our own derivation: every lawn once.",
+    )
+    yield worked(
+        "total_spray",
+        "Finished spray for the day, as planned",
+        f"area × output / {shown.per_area}",
+        (("area", shown.area_of(day.area_m2)), ("output", shown.output_of(day.output.l_per_m2))),
+        shown.spray_of(day.spray_l),
+        FINISHED_SPRAY_SOURCE,
+    )
+
+
+def _stop(stop: RouteStop, day: Day) -> Iterator[Figure]:
+    shown, name = day.shown, stop.asked.name
+    area = shown.area_of(stop.area_m2)
+    if stop.ground is None:
+        yield told("area", f"{name}: treatable area", area)
+    else:
+        treatment = stop.ground.treatment
+        yield worked(
+            "area",
+            f"{name}: turf that may be sprayed",
+            "turf − obstacles − no-spray",
+            (
+                ("turf", shown.area_of(treatment.turf_area_m2)),
+                ("obstacles", shown.area_of(treatment.obstacle_area_m2)),
+                ("no-spray", shown.area_of(treatment.no_spray_area_m2)),
+            ),
+            area,
+            PARTS_SOURCE,
+        )
+    yield worked(
+        "spray",
+        f"{name}: finished spray",
+        f"area × output / {shown.per_area}",
+        (("area", area), ("output", shown.output_of(day.output.l_per_m2))),
+        shown.spray_of(stop.area_m2 * day.output.l_per_m2),
+        FINISHED_SPRAY_SOURCE,
+    )
+
+
+def _partial(partial: Partial, day: Day) -> Iterator[Figure]:
+    shown, volume = day.shown, partial.volume
+    output = shown.output_of(day.output.l_per_m2)
+    yield told("volume", f"A partial load of {volume}", volume)
+    yield worked(
+        "area",
+        f"Ground that {volume} are enough for",
+        f"{shown.per_area} × volume / output",
+        (("volume", volume), ("output", output)),
+        shown.area_of(partial.area_m2),
+        AREA_SOURCE,
+    )
+    for position, (product, amount) in enumerate(partial.amounts):
+        rate = shown.rate_of(product.rate, product.rate.si)
+        yield worked(
+            f"products[{position}].amount",
+            f"{product.name} in {volume}",
+            wanted_formula(product, "volume", shown),
+            with_output(product, (("volume", volume), ("rate", rate)), output),
+            amount_of(product, amount, shown),
+            PARTIAL_SOURCE,
+        )

@@ -1,0 +1,424 @@
+"""A route as it is asked and answered: what does not fit, what was read, where the rest goes."""
+
+import copy
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.core.answers import answer, answer_text
+from tests.planner.core.asking import LAWN, area, corners_of, place, point
+from tests.planner.core.scenarios import PENNYWHISTLE, ROOM, lawns
+
+W_2 = "W-2 (invented)"
+YARD = {"reload": "yard", "name": "The yard"}
+
+
+def asked(*stops: Any, **changes: Any) -> Any:
+    """The hand gun, tank and product of Pennywhistle on other lawns."""
+    route = {"stops": list(stops)} | changes.pop("route", {})
+    return copy.deepcopy(PENNYWHISTLE | {"route": route} | changes)
+
+
+def codes(plan: Any) -> list[str]:
+    return [each["code"] for each in (*plan["warnings"], *plan["refusals"])]
+
+
+def message(plan: Any, code: str) -> str:
+    (found,) = (each for each in (*plan["warnings"], *plan["refusals"]) if each["code"] == code)
+    return str(found["message"])
+
+
+def test_a_stretch_that_does_not_fit_is_refused_with_where_a_reload_is_missing() -> None:
+    plan = answer(asked(*lawns(40_000, 40_000, 40_000), YARD, *lawns(20_000)))
+
+    # 240 gal on three lawns, and a load sprays 187: two lawns are 160.
+    assert plan["route"]["loads"] == []
+    words = message(plan, "route_stretch_too_long")
+    assert "The stretch from stop 1 to stop 3 needs 240 gal, and one load sprays 187 gal" in words
+    assert "A reload point is missing before stop 3 at the latest" in words
+    assert (plan["route"]["leftover"], plan["route"]["rinse"]) == (None, None)
+
+
+def test_a_lawn_that_needs_more_than_a_load_by_itself_is_told() -> None:
+    plan = answer(asked(*lawns(100_000), YARD, *lawns(20_000)))
+
+    words = message(plan, "route_stretch_too_long")
+    assert words.startswith("Stop 1 needs 200 gal")
+    assert "Stop 1 needs more than a load by itself: enter it in parts" in words
+
+
+def test_a_tap_with_permission_and_a_device_is_a_reload_point() -> None:
+    tap = {"reload": "customer_tap", "permission": True, "backflow_device": True}
+
+    plan = answer(asked(*lawns(60_000), tap, *lawns(60_000)))
+
+    assert plan["route"]["reload_points"][0]["used"] is True
+    assert plan["route"]["loads"][1]["filled_at"] == "customer tap"
+
+
+@pytest.mark.parametrize(
+    ("facts", "reason"),
+    [
+        ({}, "the customer’s permission and an air gap or a backflow device would be needed"),
+        ({"air_gap": True}, "the customer’s permission would be needed"),
+        ({"permission": False, "air_gap": True}, "the customer’s permission would be needed"),
+    ],
+)
+def test_a_tap_that_lacks_something_is_none_and_says_what(
+    facts: dict[str, bool], reason: str
+) -> None:
+    plan = answer(asked({"reload": "customer_tap"} | facts, *lawns(60_000)))
+
+    assert plan["route"]["reload_points"][0]["reason"] == reason
+    assert "(after the start)" in message(plan, "reload_not_permitted")
+
+
+def test_of_two_points_at_one_place_the_first_that_is_permitted_is_used() -> None:
+    tap = {"reload": "customer_tap", "name": "Tap"}
+    nurse = {"reload": "nurse_tank", "name": "Nurse tank"}
+
+    plan = answer(asked(*lawns(60_000), tap, nurse, YARD, *lawns(60_000)))
+
+    assert [point["used"] for point in plan["route"]["reload_points"]] == [False, True, False]
+
+
+def test_a_limit_of_weight_splits_the_day_and_says_what_it_leaves_out() -> None:
+    plan = answer(asked(*lawns(40_000), YARD, *lawns(40_000), route={"weight_limit": "1001 lb"}))
+
+    # 1,001 / 8.34 = 120.02 gal: two lawns of 80 gal do not fit together.
+    assert plan["route"]["fill_limit"]["value"] == pytest.approx(1001 / 8.34, rel=1e-12)
+    assert len(plan["route"]["loads"]) == 2
+    assert "heavy products" in message(plan, "weight_of_water_only")
+
+
+def test_each_tank_of_the_machine_has_its_own_limits() -> None:
+    machine = PENNYWHISTLE["machine"] | {
+        "tanks": ["200 gal", "50 gal"],
+        "fill_limit": ["190 gal", "45 gal"],
+        "unsprayable": ["3 gal", "1 gal"],
+    }
+
+    route = answer(asked(*lawns(20_000), machine=machine, route={"tank": 2}))["route"]
+
+    assert (route["tank"], route["fill_limit"]["value"]) == (2, pytest.approx(45))
+    assert route["one_load_sprays"]["value"] == pytest.approx(44)
+
+
+def test_a_higher_output_than_planned_splits_what_is_left_again() -> None:
+    stops = [*lawns(60_000), YARD, *lawns(45_000), YARD, *lawns(45_000)]
+    plan = answer(asked(*stops))
+    assert [load["stops"] for load in plan["route"]["loads"]] == [[1], [2, 3]]
+
+    # 120 gal were planned and 132 went out: 198 gal for the rest instead of 180.
+    read = answer(
+        asked(
+            *stops,
+            route={
+                "refill": {
+                    "in_tank": "2 gal",
+                    "started_with": "134 gal",
+                    "put_in": {W_2: "74 fl oz"},
+                }
+            },
+        )
+    )
+
+    assert [load["stops"] for load in read["route"]["refill"]["loads"]] == [[2], [3]]
+    assert "areas are too small" in message(read, "output_drifted")
+    assert [stop["load"] for stop in read["route"]["stops"]] == [1, 2, 3]
+
+
+def test_what_no_longer_fits_with_the_measured_output_is_refused() -> None:
+    stops = [*lawns(40_000), YARD, *lawns(90_000)]
+    refill = {"in_tank": "2 gal", "started_with": "90 gal", "put_in": {W_2: "50 fl oz"}}
+
+    plan = answer(asked(*stops, route={"refill": refill}))
+
+    # 90,000 sq ft at 2.2 instead of 2.0: 198 gal, and a load sprays 187.
+    assert "Stop 2 needs 198 gal" in message(plan, "route_stretch_too_long")
+    assert plan["route"]["refill"]["loads"] == []
+    assert plan["route"]["leftover"] is None
+
+
+def test_a_gauge_that_shows_more_than_there_was_is_not_believed() -> None:
+    plan = answer(asked(*lawns(40_000), route={"refill": {"in_tank": "90 gal"}}))
+
+    assert plan["route"]["refill"]["loads"] == []
+    assert "nothing would have been sprayed" in message(plan, "gauge_not_believable")
+
+
+def test_a_reading_after_a_load_that_there_is_not_is_told() -> None:
+    plan = answer(asked(*lawns(40_000), route={"refill": {"after_load": 2, "in_tank": "9 gal"}}))
+
+    assert "this route has one load" in message(plan, "gauge_not_believable")
+
+
+def test_a_reading_of_a_route_that_does_not_fit_says_only_that_it_does_not_fit() -> None:
+    plan = answer(asked(*lawns(100_000), route={"refill": {"in_tank": "9 gal"}}))
+
+    assert "gauge_not_believable" not in codes(plan)
+
+
+def test_a_reading_after_the_last_load_moves_what_is_left_and_has_no_next() -> None:
+    plan = answer(asked(*lawns(40_000), route={"refill": {"in_tank": "7 gal"}}))
+
+    refill = plan["route"]["refill"]
+    assert (refill["loads"], refill["naive"]) == ([], None)
+    assert "route_stretch_too_long" not in codes(plan)
+    assert plan["route"]["leftover"]["spray"]["value"] == pytest.approx(7)
+
+
+def test_a_lawn_that_got_too_little_or_too_much_is_told_with_the_label() -> None:
+    stops = [*lawns(40_000), YARD, *lawns(60_000)]
+    weak = {"in_tank": "23 gal"}
+    strong = {"in_tank": "3 gal", "started_with": "120 gal", "put_in": {W_2: "75 fl oz"}}
+
+    # 60 gal went out instead of 80: 0.9 fl oz/1,000 sq ft. Then 117: 1.83.
+    assert "lowest rate (1 fl oz" in message(
+        answer(asked(*stops, route={"refill": weak})), "delivered_below_label"
+    )
+    assert "(1.5 fl oz/1000 sq ft at most). Stop" in message(
+        answer(asked(*stops, route={"refill": strong})), "delivered_above_label"
+    )
+
+
+def test_a_leftover_that_is_too_strong_is_refused_with_how_far_to_dilute_it() -> None:
+    tank = {"spray": "9 gal", "products": {W_2: "54 fl oz"}}
+
+    plan = answer(asked(*lawns(30_000), tank_now=tank))
+
+    # 54 fl oz at 0.6 fl oz/gal are 90 gal, and this load is 63.
+    words = message(plan, "leftover_too_strong")
+    assert "dilute it to 90 gal or more" in words
+    assert plan["route"]["loads"][0]["products"][0]["amount_to_measure"] is None
+    assert "measure_too_coarse" not in codes(plan)
+
+
+def test_a_tank_that_is_mixed_already_is_carried_into_the_first_load() -> None:
+    tank = {"spray": "10 gal", "products": {W_2: "6 fl oz"}}
+
+    (load,) = answer(asked(*lawns(20_000), tank_now=tank))["route"]["loads"]
+
+    assert load["carried"]["value"] == pytest.approx(10)
+    assert load["add"]["value"] == pytest.approx(33)
+
+
+def test_more_in_the_tank_than_is_needed_stays_over() -> None:
+    tank = {"spray": "60 gal", "products": {W_2: "36 fl oz"}}
+
+    plan = answer(asked(*lawns(20_000), tank_now=tank))
+
+    (load,) = plan["route"]["loads"]
+    assert load["add"]["value"] == pytest.approx(0, abs=1e-9)
+    assert load["left"]["value"] == pytest.approx(20)
+
+
+def test_a_measure_too_coarse_for_what_is_added_is_refused_with_a_finer_one() -> None:
+    jug = {"liquid": ["50 fl oz"]}
+
+    plan = answer(asked(*lawns(10_000), measures=jug))
+
+    words = message(plan, "measure_too_coarse")
+    assert "Use a measure with marks of 5 fl oz" in words
+
+
+def test_a_label_with_one_rate_only_leaves_no_room_to_round_in() -> None:
+    (product,) = PENNYWHISTLE["mix"]
+    single = {"rate_min": "1.2 fl oz/1000 sq ft", "rate_max": "1.2 fl oz/1000 sq ft"}
+
+    plan = answer(asked(*lawns(10_123), mix=[product | {"label": single}]))
+
+    assert "no room to round in" in message(plan, "measure_too_coarse")
+
+
+def test_a_leftover_never_goes_over_what_the_year_leaves() -> None:
+    tight = [{"area": "12650 sq ft", "room": {W_2: "1.3 fl oz/1000 sq ft"}}]
+    route = {"next_lawns": [{"name": "Pound Lane", "area": "9000 sq ft", "room": ROOM}]}
+
+    plan = answer(asked(*lawns(20_000), *tight, route=route))
+
+    leftover = plan["route"]["leftover"]
+    assert [lawn["name"] for lawn in leftover["lawns"]] == ["stop 2", "Pound Lane", "stop 1"]
+    assert [lawn["allowed"] for lawn in leftover["lawns"]] == [False, True, True]
+    assert leftover["place"] == "Pound Lane"
+    assert leftover["lawns"][0]["products"][0]["highest"]["value"] == pytest.approx(1.3)
+
+
+def test_what_a_lawn_had_already_counts() -> None:
+    had = [{"area": "12650 sq ft", "given": {W_2: "0.2 fl oz/1000 sq ft"}}]
+
+    plan = answer(asked(*lawns(20_000), *had))
+
+    (product,) = plan["route"]["leftover"]["lawns"][0]["products"]
+    assert product["had"]["value"] == pytest.approx(1.2 + 0.2, abs=0.01)
+    assert plan["route"]["leftover"]["place"] == "stop 1"
+
+
+def test_without_a_place_the_leftover_is_kept_and_the_lawn_with_most_room_named() -> None:
+    stop = {"area": "5000 sq ft", "takes_leftover": False}
+
+    refused = answer(asked(stop))
+    some = answer(asked(*lawns(5_000)))
+
+    assert refused["route"]["leftover"]["place"] is None
+    assert "Keep it, marked" in message(refused, "leftover_has_no_place")
+    # 1.8 fl oz on 5,000 sq ft is 0.36; there is room for 0.3.
+    assert "stop 1 could take" in message(some, "leftover_has_no_place")
+
+
+def test_a_leftover_is_not_placed_where_nobody_knows_the_most() -> None:
+    (product,) = PENNYWHISTLE["mix"]
+
+    plan = answer(asked(*lawns(20_000), mix=[product | {"label": {}}]))
+
+    assert plan["route"]["leftover"]["lawns"][0]["allowed"] is None
+    assert plan["route"]["leftover"]["place"] is None
+
+
+def test_nothing_is_said_of_a_leftover_of_nothing() -> None:
+    machine = PENNYWHISTLE["machine"] | {"unsprayable": "0 gal"}
+
+    plan = answer(asked(*lawns(20_000), machine=machine))
+
+    assert not {"leftover_goes_in_a_record", "leftover_has_no_place"} & set(codes(plan))
+
+
+def test_water_alone_can_be_driven_too() -> None:
+    plan = answer(asked({"area": "20000 sq ft"}, mix=[]))
+
+    assert plan["refusals"] == []
+    assert plan["route"]["loads"][0]["water"]["value"] == pytest.approx(43)
+
+
+@pytest.mark.parametrize(
+    ("readings", "code"),
+    [
+        ((96.5, 80.9, 51.9, 10.4), "gauge_points_to_calibration"),
+        ((95.6, 84.8, 53.6, 9.0), "gauge_points_to_area"),
+        ((95.6, 78.0, 43.5, -7), "gauge_drifts_on"),
+        ((100.0, 70.0, 60.0, 0.0), "gauge_unclear"),
+    ],
+)
+def test_readings_at_every_lawn_point_to_the_machine_or_to_a_lawn(
+    readings: tuple[float, ...], code: str
+) -> None:
+    stops = lawns(11_200, 8_400, 15_600, 22_300)
+    for stop, reading in zip(stops, readings, strict=True):
+        if reading >= 0:
+            stop["gauge_after"] = f"{reading} gal"
+
+    plan = answer(asked(*stops))
+
+    assert code in codes(plan)
+
+
+def test_the_lawn_whose_area_is_off_is_named_with_how_much() -> None:
+    stops = lawns(11_200, 8_400, 15_600, 22_300)
+    # Lawn 2 used 10.8 gal instead of 16.8.
+    for stop, reading in zip(stops, (95.6, 84.8, 53.6, 9.0), strict=True):
+        stop["gauge_after"] = f"{reading} gal"
+
+    plan = answer(asked(*stops))
+
+    assert "Only stop 2 used 36% less than planned" in message(plan, "gauge_points_to_area")
+    assert (plan["route"]["gauge"]["points_to"], plan["route"]["gauge"]["stop"]) == ("area", 2)
+
+
+def test_a_lawn_without_a_reading_leaves_the_next_one_out_of_the_judgement() -> None:
+    stops = lawns(11_200, 8_400, 15_600)
+    stops[0]["gauge_after"], stops[2]["gauge_after"] = "51 gal", "3 gal"
+
+    plan = answer(asked(*stops))
+
+    assert [use["number"] for use in plan["route"]["gauge"]["stops"]] == [1]
+
+
+def test_a_drawn_lawn_is_measured_like_any_place_and_says_its_name() -> None:
+    bed = area("bed", "flower_bed", corners_of(40, 20, 50, 30), name="Roses")
+    drawn = {"name": "Mill House", "property": place(LAWN, bed)}
+    defaults = {"flower_bed": "3 ft"}
+
+    plan = answer(asked(drawn, setback_defaults=defaults))
+
+    # 100 × 50 less the bed with 3 ft all round: 100 + 2 · 3 · 20 + π · 9.
+    (stop,) = plan["route"]["stops"]
+    assert stop["area"]["value"] == pytest.approx(5000 - 100 - 120 - 28.27, rel=2e-3)
+    assert message(plan, "setback_default").startswith("Mill House: ")
+
+
+def test_a_drawn_lawn_on_which_nothing_is_left_refuses_the_route() -> None:
+    well = point("well", "well", 50, 25, setback="200 ft")
+
+    plan = answer(asked({"name": "Mill House", "property": place(LAWN, well)}, *lawns(10_000)))
+
+    assert message(plan, "nothing_treatable").startswith("Mill House: ")
+    assert plan["route"]["loads"] == []
+
+
+def test_the_wind_holds_a_route_like_any_plan() -> None:
+    (product,) = PENNYWHISTLE["mix"]
+    limited = product | {"label": product["label"] | {"wind_max": "10 mph"}}
+
+    plan = answer(asked(*lawns(10_000), mix=[limited], weather={"wind_speed": "12 mph"}))
+
+    assert plan["hold"] is True
+
+
+def test_the_table_of_partial_loads_goes_in_tens_up_to_the_whole_tank() -> None:
+    rows = answer(asked(*lawns(10_000)))["route"]["partial_loads"]
+
+    assert [row["volume"]["value"] for row in rows] == pytest.approx(range(10, 191, 10))
+    # 10 gal at 0.6 fl oz/gal, for 5,000 sq ft.
+    assert rows[0]["products"][0]["amount"]["value"] == pytest.approx(6)
+    assert rows[0]["area"]["value"] == pytest.approx(5000)
+
+
+@pytest.mark.parametrize(
+    ("tank", "units", "rows"),
+    [
+        ("4 gal", "us", [1, 2, 3, 4]),
+        ("15 L", "metric", [5, 10, 15]),
+        ("0.1 L", "metric", [0.1]),
+    ],
+)
+def test_a_small_tank_has_a_finer_table(tank: str, units: str, rows: list[float]) -> None:
+    machine = {
+        name: value for name, value in PENNYWHISTLE["machine"].items() if name != "fill_limit"
+    } | {"tanks": [tank], "unsprayable": "0 L"}
+
+    plan = answer(asked(*lawns(100), machine=machine, units=units))
+
+    volumes = [row["volume"]["value"] for row in plan["route"]["partial_loads"]]
+    assert volumes == pytest.approx(rows)
+
+
+def test_products_that_leave_no_room_for_water_are_refused_and_show_none() -> None:
+    neat = {"name": W_2, "rate": "3 gal/1000 sq ft"}
+
+    plan = answer(asked(*lawns(20_000), mix=[neat]))
+
+    assert "mix_stronger_than_water" in codes(plan)
+    assert plan["route"]["loads"][0]["water"] is None
+    assert "route.loads[0].water" not in {entry["figure"] for entry in plan["working"]}
+
+
+def test_text_is_answered_like_the_json_it_holds() -> None:
+    assert answer_text(json.dumps(PENNYWHISTLE)) == answer(PENNYWHISTLE)
+
+
+@given(
+    areas=st.lists(st.integers(2_000, 60_000), min_size=1, max_size=8),
+    reading=st.floats(0, 20),
+)
+def test_no_load_is_over_what_the_tank_may_hold_whatever_the_gauge_shows(
+    areas: list[int], reading: float
+) -> None:
+    stops = [leg for lawn in lawns(*areas) for leg in (lawn, YARD)]
+
+    route = answer(asked(*stops, route={"refill": {"in_tank": f"{reading:.2f} gal"}}))["route"]
+
+    for load in (*route["loads"], *route["refill"]["loads"]):
+        assert load["tank"]["value"] <= 190 * (1 + 1e-9)

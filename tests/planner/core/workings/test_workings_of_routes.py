@@ -1,0 +1,95 @@
+"""Every figure of a route, reconstructed by hand from its own working."""
+
+from typing import Any
+
+import pytest
+
+from planner.core.answers import answer
+from tests.planner.core.asking import LAWN, MACHINE, area, corners_of, place
+from tests.planner.core.scenarios import PENNYWHISTLE, lawns
+from tests.planner.core.workings.test_workings import by_hand, found_at, quantities_in
+
+MIX = [
+    *PENNYWHISTLE["mix"],
+    {"name": "Invented granule", "rate": "0.5 lb/acre", "formulation": "WP"},
+    {"name": "Invented powder", "rate": "1 lb/100 gal", "formulation": "WP"},
+    {"name": "Invented adjuvant", "rate": "0.25 %", "formulation": "NIS"},
+]
+BED = area("bed", "flower_bed", corners_of(40, 20, 50, 30), setback="3 ft")
+READ = [
+    {"name": "Mill House", "property": place(LAWN, BED), "gauge_after": "105 gal"},
+    *lawns(20_000, 15_000),
+    {"reload": "nurse_tank"},
+    *lawns(30_000),
+    {"reload": "yard"},
+    *lawns(41_000),
+]
+RICH = PENNYWHISTLE | {
+    "mix": MIX,
+    "machine": MACHINE | {"tanks": ["200 gal"], "fill_limit": "190 gal", "unsprayable": "3 gal"},
+    "route": {
+        "stops": READ,
+        "weight_limit": "400 kg",
+        "next_lawns": [{"area": "1 acre"}],
+        "refill": {"in_tank": "6 gal"},
+        "rinse": {"count": 2, "volume": "40 L"},
+    },
+}
+STRONG = PENNYWHISTLE | {
+    "tank_now": {"spray": "9 gal", "products": {MIX[0]["name"]: "54 fl oz"}},
+    "route": {"stops": lawns(30_000, 10_000)},
+}
+
+PLANS = {
+    f"{name}, {units}": answer(request | {"units": units})
+    for name, request in {"pennywhistle": PENNYWHISTLE, "rich": RICH, "strong": STRONG}.items()
+    for units in ("us", "metric")
+}
+WORKING = [
+    pytest.param(plan, entry, id=f"{name}: {entry['figure']}")
+    for name, plan in PLANS.items()
+    for entry in plan["working"]
+]
+
+
+@pytest.mark.parametrize(("plan", "entry"), WORKING)
+def test_the_inputs_shown_give_the_figure_by_the_formula_shown(
+    plan: Any, entry: dict[str, Any]
+) -> None:
+    inputs = [abs(each["value"]) for each in entry["inputs"]]
+
+    # A difference is as exact as the larger of its two terms.
+    slack = 1e-11 * max([*inputs, 1e-9])
+    assert by_hand(entry) == pytest.approx(entry["result"]["value"], rel=1e-10, abs=slack)
+
+
+@pytest.mark.parametrize(("plan", "entry"), WORKING)
+def test_the_result_of_the_working_is_the_figure_of_the_plan(
+    plan: Any, entry: dict[str, Any]
+) -> None:
+    figure = found_at(plan, entry["figure"])
+
+    if isinstance(figure, dict):
+        assert (figure["value"], figure["unit"]) == tuple(entry["result"].values())
+    else:
+        assert figure == entry["result"]["value"]
+    assert entry["source"].endswith(".")
+
+
+@pytest.mark.parametrize("plan", PLANS.values(), ids=list(PLANS))
+def test_every_figure_of_the_plan_has_a_working_and_only_one(plan: Any) -> None:
+    derived = [entry["figure"] for entry in plan["working"]]
+    paths = quantities_in({"output": plan["output"], "route": plan["route"]})
+
+    wanted = {path for path in paths if not path.endswith(".measure") and "label_range" not in path}
+    assert wanted <= set(derived)
+    assert len(derived) == len(set(derived))
+
+
+def test_the_rich_plan_is_rich_enough() -> None:
+    route = PLANS["rich, us"]["route"]
+
+    assert len(route["loads"]) >= 2
+    assert route["refill"]["loads"]
+    assert route["gauge"]["stops"]
+    assert any(not lawn["today"] for lawn in route["leftover"]["lawns"])
