@@ -6,7 +6,8 @@ from enum import StrEnum
 
 from planner.core.distances import KeptFrom
 from planner.core.ground import Ground, called
-from planner.core.shown import listed
+from planner.core.limits import Face
+from planner.core.shown import day_said, listed
 from properties.core.features import Role
 from properties.core.plane import DUST_M2
 
@@ -21,6 +22,7 @@ class Fate(StrEnum):
     OBSTACLES = "obstacles"
     TOO_NARROW = "too_narrow"
     BARRED = "barred"
+    CLOSED = "closed"
 
 
 @dataclass(frozen=True)
@@ -54,7 +56,7 @@ def account_of(ground: Ground) -> tuple[Share, ...]:
     References
     ----------
     Our own derivation: turf = sprayed by machine + by hand + kept unsprayed for features
-    + under obstacles + too narrow for any tool + closed to the tools.
+    + under obstacles + too narrow for any tool + closed to the tools + closed on the day.
     """
     machine, *rest = _shares(ground)
     return (machine, *(share for share in rest if share.area_m2 > 0))
@@ -79,6 +81,8 @@ def _shares(ground: Ground) -> Iterator[Share]:
         "too narrow for the machine, and the hand tool keeps farther away",
     )
     yield Share(Fate.BARRED, ground.barred_m2, why_barred(ground))
+    for reason, area_m2 in closed_areas_m2(ground).items():
+        yield Share(Fate.CLOSED, area_m2, reason)
 
 
 def _for_features(ground: Ground) -> Iterator[Share]:
@@ -123,3 +127,61 @@ def why_barred(ground: Ground) -> str:
     barred = dict.fromkeys(barred for each in ground.tools for barred in each.barred)
     reasons = [f"{called(each.shape)}: {each.reason}" for each in barred]
     return listed(reasons) if reasons else ""
+
+
+def closed_areas_m2(ground: Ground) -> dict[str, float]:
+    """Add up the ground that is closed on the day, reason by reason.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground of a plan. [m²]
+
+    Returns
+    -------
+    dict of str to float
+        The area by its reason. [m²]
+
+    Raises
+    ------
+    Nothing
+        Any ground will do.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    areas_m2: dict[str, float] = {}
+    for face in ground.faces.faces:
+        if not face.is_open:
+            reason, area_m2 = why_closed(face), ground.treatment.area_of(face.geometry)
+            areas_m2[reason] = areas_m2.get(reason, 0.0) + area_m2
+    return areas_m2
+
+
+def why_closed(face: Face) -> str:
+    """Say why ground is closed on the day, and when it opens.
+
+    Parameters
+    ----------
+    face : Face
+        Ground that is closed. [-]
+
+    Returns
+    -------
+    str
+        Its reasons, and the day on which it is open again. [-]
+
+    Raises
+    ------
+    Nothing
+        Any ground will do.
+
+    References
+    ----------
+    Our own wording.
+    """
+    reasons = "; ".join(dict.fromkeys(closure.reason for closure in face.closures))
+    if face.open_on is None:
+        return f"closed: {reasons}; nobody can say when it opens again"
+    return f"closed until {day_said(face.open_on)}: {reasons}"

@@ -8,17 +8,20 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
+from shapely import MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
 from planner.core.barred import Barred
 from planner.core.distances import KeptFrom
+from planner.core.limits import Faces, faces_of
+from planner.core.limits.faces import Mixed
 from planner.core.request import PlanRequest
 from planner.core.sharing import Reach, Shares, reach_of, shared_alone, shared_by_two
 from planner.core.tools import Tool
 from properties.core.features import Role
 from properties.core.free_ground import Site, site_of
 from properties.core.outlines import Drawing, Shape
-from properties.core.plane import Area, cut, polygons_of
+from properties.core.plane import DUST_M2, Area, cut, polygons_of
 from properties.core.setbacks import Claim
 from properties.core.treatable import Treatment, treated
 from properties.core.zones import Zone
@@ -59,7 +62,8 @@ class Ground:
 
     With two tools ``kept_from`` and the zones of the treatment are those of the tool
     that may come nearer; ``tools`` has each tool's own. ``fits`` is where the machine's
-    swath fits, ``plane`` every shape in metres by its ref.
+    swath fits, ``plane`` every shape in metres by its ref. ``faces`` divide what could be
+    sprayed by what it has had; ``closed_area_m2`` is that of the faces closed on the day.
     """
 
     drawing: Drawing
@@ -74,6 +78,8 @@ class Ground:
     tools: tuple[ToolGround, ...]
     too_narrow_m2: float
     barred_m2: float
+    faces: Faces
+    closed_area_m2: float
 
     @property
     def follows_wind(self) -> bool:
@@ -100,12 +106,12 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
 
     Raises
     ------
-    Nothing
-        A request that was read can be measured.
+    Refused
+        If outlines of the past cannot be told apart.
 
     References
     ----------
-    See ``shared_alone`` and ``shared_by_two``.
+    See ``shared_alone`` and ``shared_by_two``, and ``faces_of`` for what is closed.
     """
     asked = request.setback_defaults
     defaults = rules.setback_defaults if asked is None else asked
@@ -114,11 +120,13 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
         reach_of(site, request, tool, sprayer, defaults=defaults) for tool, sprayer in request.tools
     ]
     machine, nearer = reaches[0], reaches[-1]
+    faces = _faces(site, request, reaches)
+    free = _without_dust(cut(site.free, faces.closed)[1]) if faces.faces else site.free
     if machine is nearer:
-        shares = shared_alone(site.free, machine)
+        shares = shared_alone(free, machine)
         kept_from, zones = machine.kept_from, machine.zones
     else:
-        shares = shared_by_two(site.free, machine, nearer)
+        shares = shared_by_two(free, machine, nearer)
         kept_from, zones = _kept_by_both(machine, nearer)
     left_out = site.left_out(nearer.zones, kept=nearer.kept, unsprayed=shares.by_features)
     treatment = treated(
@@ -128,7 +136,25 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
         zones=zones,
         left_out=left_out,
     )
-    return _measured(site, treatment, kept_from, reaches, shares)
+    return _measured(site, treatment, kept_from, reaches, shares, faces)
+
+
+def _faces(site: Site, request: PlanRequest, reaches: Sequence[Reach]) -> Faces:
+    """Divide what could be sprayed, if nothing were closed, by what it has had."""
+    asked = Mixed(request.products, request.past, request.on)
+    if not asked.matters:
+        return Faces()
+    within = cut(site.free, reaches[-1].kept)[1]
+    if len(reaches) == 1:
+        within = cut(within, reaches[0].closed)[1]
+    lawns = {shape.ref: site.plane[shape.ref] for shape in site.drawing.of_role(Role.TURF)}
+    return faces_of(within, lawns, site.frame, asked)
+
+
+def _without_dust(area: Area) -> Area:
+    """Leave out what is rounding, where the outlines of faces and turf are the same."""
+    parts = shapely.get_parts(area)
+    return MultiPolygon(parts[shapely.area(parts) > DUST_M2].tolist())
 
 
 def _measured(
@@ -137,6 +163,7 @@ def _measured(
     kept_from: tuple[KeptFrom, ...],
     reaches: Sequence[Reach],
     shares: Shares,
+    faces: Faces,
 ) -> Ground:
     area_of = treatment.area_of
     return Ground(
@@ -163,6 +190,8 @@ def _measured(
         ),
         too_narrow_m2=area_of(shares.too_narrow),
         barred_m2=area_of(shares.barred),
+        faces=faces,
+        closed_area_m2=area_of(faces.closed),
     )
 
 

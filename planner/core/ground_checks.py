@@ -143,7 +143,7 @@ def _gates(gated: Sequence[Shape]) -> Finding:
 
 
 def _nothing_left(ground: Ground) -> Iterator[Finding]:
-    if ground.treatment.treatable_area_m2 >= NOTHING_M2:
+    if ground.treatment.treatable_area_m2 >= NOTHING_M2 or ground.closed_area_m2 > NOTHING_M2:
         return
     took = [called(shape) for shape in _takers(ground)]
     barred = why_barred(ground)

@@ -116,6 +116,11 @@ class UseLimits:
         told = (self.per_year, self.uses_per_year, self.interval_days)
         return any(limit is not None for limit in told)
 
+    @property
+    def is_set(self) -> bool:
+        """Whether anything is limited."""
+        return self.needs_history or self.per_application is not None
+
     def open_again_on(self, applied_on: date) -> date:
         """The first day on which the interval since an application is over."""
         return applied_on + timedelta(days=self.interval_days or 0)

@@ -96,7 +96,7 @@ class Span:
         return self.lowest * (1 - SAME_NUMBER) <= rate <= self.highest * (1 + SAME_NUMBER)
 
 
-def span_of(rate: float, limits: Limits) -> Span:
+def span_of(rate: float, limits: Limits, *, cap: float = math.inf) -> Span:
     """Find the rates that rounding may lead to.
 
     An unknown highest rate is taken as the rate asked for, so that rounding
@@ -108,6 +108,8 @@ def span_of(rate: float, limits: Limits) -> Span:
         The rate asked for, > 0. [L or kg per m² or L]
     limits : Limits
         What the label says, either end of which may be unknown. [-]
+    cap : float
+        The most that the ground may still get. [L or kg per m² or L]
 
     Returns
     -------
@@ -125,7 +127,7 @@ def span_of(rate: float, limits: Limits) -> Span:
     """
     return Span(
         lowest=rate * (1 - SHORTFALL_SHARE) if limits.lowest is None else limits.lowest.si,
-        highest=rate if limits.highest is None else limits.highest.si,
+        highest=min(cap, rate if limits.highest is None else limits.highest.si),
     )
 
 

@@ -4,11 +4,12 @@ Areas in m², volumes in L, outputs in L/m².
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from planner.core.calibration import Output, output_of
 from planner.core.ground import Ground, ToolGround
+from planner.core.limits.rooms import Tightest, shares_left, tightest_under
 from planner.core.loads import tank_fills
 from planner.core.machines import Machine
 from planner.core.nutrient_limits import checked_limits, most_product
@@ -29,7 +30,8 @@ class Part:
 
     ``slope_factor`` is ground per area that a label's rate meets: 1 unless rates meet
     the map. ``drive`` is None for a tool that is not driven in passes, ``spread`` for one
-    that sprays: a spreader has it instead of spray and loads.
+    that sprays: a spreader has it instead of spray and loads. ``tightest`` has the ground
+    with the least room left against each limit.
     """
 
     tool: Tool
@@ -42,6 +44,7 @@ class Part:
     loads: tuple[Load, ...]
     drive: Drive | None
     spread: Spread | None = None
+    tightest: tuple[Tightest, ...] = ()
 
     @property
     def area_m2(self) -> float:
@@ -52,6 +55,10 @@ class Part:
     def rated_m2(self) -> float:
         """The area that a label's rate meets."""
         return self.area_m2 / self.slope_factor
+
+    def cap_of(self, product: Product) -> float:
+        """The highest rate of a product that the ground may still get; without end if any may."""
+        return product.rate.si * shares_left(self.tightest).get(product.name, math.inf)
 
     @property
     def l_per_rated_m2(self) -> float:
@@ -91,6 +98,10 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
         factor = own.slope_factor if request.rate_meets is RateMeets.PLAN else 1.0
         output = output_of(sprayer.calibration, swath_m=sprayer.swath.si)
         carrier_l = finished_spray_l(area_m2=own.area_m2, output_l_per_m2=output.l_per_m2)
+        rates = rates_per_area(in_order, l_per_rated_m2=output.l_per_m2 * factor)
+        tightest = tightest_under(own.ground, ground.faces, rates)
+        left = shares_left(tightest)
+        caps = {each.name: left[each.name] * each.rate.si for each in in_order if each.name in left}
         fills = tank_fills(spray_l=carrier_l, tanks_l=[tank.si for tank in sprayer.tanks])
         loads = tuple(
             load_of(
@@ -99,6 +110,7 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
                 output=output,
                 measures=request.measures,
                 slope_factor=factor,
+                caps=caps,
             )
             for fill in fills
         )
@@ -107,17 +119,33 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
             for product in request.products
         )
         drive = drive_of(sprayer, ground.fits, wanted=request.passes)
-        spread = _spread(request, sprayer, own, factor)
+        spread = _spread(request, sprayer, own, factor, caps)
         if spread is not None:
             totals = (spread.total,)
         parts.append(
-            Part(tool, sprayer, own, output, factor, carrier_l, totals, loads, drive, spread)
+            Part(
+                tool,
+                sprayer,
+                own,
+                output,
+                factor,
+                carrier_l,
+                totals,
+                loads,
+                drive,
+                spread,
+                tightest,
+            )
         )
     return tuple(parts)
 
 
 def _spread(
-    request: PlanRequest, sprayer: Machine, own: ToolGround, factor: float
+    request: PlanRequest,
+    sprayer: Machine,
+    own: ToolGround,
+    factor: float,
+    caps: Mapping[str, float],
 ) -> Spread | None:
     if sprayer.spreading is None:
         return None
@@ -125,14 +153,45 @@ def _spread(
     fertilizers = [product.fertilizer] if product.fertilizer else []
     nothing = added_nutrients([])
     most = most_product(checked_limits(request.nutrient_rules, nothing), fertilizers)
+    allowed = [rate for rate in (most, caps.get(product.name)) if rate is not None]
     return spread_of(
         sprayer.spreading,
         spread_output_of(sprayer.spreading.calibration, swath_m=sprayer.swath.si),
         product,
         rated_m2=own.area_m2 / factor,
         slope_factor=factor,
-        weighing=Weighing(request.measures, most),
+        weighing=Weighing(request.measures, min(allowed, default=None)),
     )
+
+
+def rates_per_area(products: Sequence[Product], *, l_per_rated_m2: float) -> dict[str, float]:
+    """Find how much of each product one area of ground gets.
+
+    Parameters
+    ----------
+    products : Sequence[Product]
+        The mix. [-]
+    l_per_rated_m2 : float
+        Finished spray on the area that a label's figures meet, > 0. [L/m²]
+
+    Returns
+    -------
+    dict of str to float
+        The rates by name. [L or kg/m²]
+
+    Raises
+    ------
+    Nothing
+        Every rate meets some ground.
+
+    References
+    ----------
+    By definition: rate per area = rate per spray × output.
+    """
+    return {
+        product.name: product.rate.si * (1.0 if product.by_area else l_per_rated_m2)
+        for product in products
+    }
 
 
 def totals_of(parts: Sequence[Part]) -> tuple[Total, ...]:

@@ -16,6 +16,7 @@ from planner.core.findings import Finding, Findings, told_by_tool
 from planner.core.first_pass import first_pass_findings
 from planner.core.ground import Rules, ground_of
 from planner.core.ground_checks import ground_findings
+from planner.core.limit_checks import limit_findings
 from planner.core.mixing import mixing_order
 from planner.core.parts import Part, parts_of, totals_of
 from planner.core.passes import pass_findings
@@ -224,7 +225,7 @@ def in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
 
 def _findings(planned: Planned) -> Findings:
     request, parts, shown = planned.request, planned.parts, planned.shown
-    found = ground_findings(planned.ground, shown=shown)
+    found = ground_findings(planned.ground, shown=shown) + limit_findings(planned)
     if planned.spread is None:
         found += _findings_of_spray(planned)
     else:

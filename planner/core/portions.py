@@ -3,14 +3,15 @@
 Amounts in L or kg, volumes in L, areas in m².
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from planner.core.calibration import Output
 from planner.core.labels import SAME_NUMBER, Form
 from planner.core.loads import TankFill
-from planner.core.measures import Measured, Measures, span_of, to_measure
+from planner.core.measures import Measured, Measures, Span, span_of, to_measure
 from planner.core.products import Product
 from planner.core.rates import area_sprayed_m2, product_amount, water_to_add_l
 from properties.core.units import Quantity
@@ -18,12 +19,27 @@ from properties.core.units import Quantity
 
 @dataclass(frozen=True)
 class Portion:
-    """One product of one load. ``extent`` is the area or the volume its rate is given for."""
+    """One product of one load. ``extent`` is the area or the volume its rate is given for.
+
+    ``cap`` is the highest rate that the ground may still get.
+    """
 
     product: Product
     extent: float
     amount: float
     measured: Measured | None
+    cap: float = math.inf
+
+    @property
+    def may_be_mixed(self) -> bool:
+        """Whether the label and the ground allow the rate asked for."""
+        rate = self.product.rate.si
+        return self.product.rate_is_in_label and rate <= self.cap * (1 + SAME_NUMBER)
+
+    @property
+    def span(self) -> Span:
+        """The rates that rounding may lead to."""
+        return span_of(self.product.rate.si, self.product.label.rate, cap=self.cap)
 
     @property
     def rate_after_rounding(self) -> float | None:
@@ -120,6 +136,7 @@ def load_of(
     output: Output,
     measures: Measures,
     slope_factor: float = 1.0,
+    caps: Mapping[str, float] | None = None,
 ) -> Load:
     """Work out one load: its area, and each product's portion.
 
@@ -135,6 +152,8 @@ def load_of(
         The marks of what is on the truck. [-]
     slope_factor : float
         Ground per area that a label's rate meets, ≥ 1. [m²/m²]
+    caps : Mapping of str to float, optional
+        The highest rate that the ground may still get, by the product's name. [L or kg/m² or L]
 
     Returns
     -------
@@ -157,14 +176,22 @@ def load_of(
             area_m2=area_m2 / slope_factor,
             spray_l=fill.volume_l,
             measures=measures,
+            cap=(caps or {}).get(product.name, math.inf),
         )
         for product in products
     )
     return Load(fill, area_m2, portions, slope_factor)
 
 
-def portion_of(product: Product, *, area_m2: float, spray_l: float, measures: Measures) -> Portion:
-    """Work out one product's portion of a load. A rate outside the label is not rounded.
+def portion_of(
+    product: Product,
+    *,
+    area_m2: float,
+    spray_l: float,
+    measures: Measures,
+    cap: float = math.inf,
+) -> Portion:
+    """Work out one product's portion of a load. A rate that is not allowed is not rounded.
 
     Parameters
     ----------
@@ -176,6 +203,8 @@ def portion_of(product: Product, *, area_m2: float, spray_l: float, measures: Me
         Finished spray of the load, > 0. [L]
     measures : Measures
         The marks of what is on the truck. [-]
+    cap : float
+        The highest rate that the ground may still get. [L or kg per m² or L]
 
     Returns
     -------
@@ -193,15 +222,12 @@ def portion_of(product: Product, *, area_m2: float, spray_l: float, measures: Me
     """
     extent = area_m2 if product.by_area else spray_l
     rate = product.rate.si
-    measured = None
-    if product.rate_is_in_label:
-        measured = to_measure(
-            rate=rate,
-            extent=extent,
-            span=span_of(rate, product.label.rate),
-            marks=measures.for_form(product.kind.form),
-        )
-    return Portion(product, extent, product_amount(rate=rate, extent=extent), measured)
+    portion = Portion(product, extent, product_amount(rate=rate, extent=extent), None, cap)
+    if not portion.may_be_mixed:
+        return portion
+    marks = measures.for_form(product.kind.form)
+    measured = to_measure(rate=rate, extent=extent, span=portion.span, marks=marks)
+    return replace(portion, measured=measured)
 
 
 def total_of(product: Product, loads: Sequence[Load], *, area_m2: float, spray_l: float) -> Total:

@@ -7,6 +7,7 @@ from planner.core.labels import RATE_KINDS, Basis, Form, Label, RateKind
 from planner.core.mixing import Formulation
 from planner.core.nutrients import Fertilizer, Nutrient
 from planner.core.shown import Shown, said
+from planner.core.substances import Content, kg_per_amount
 from properties.core.units import Quantity
 
 
@@ -56,6 +57,19 @@ class Product:
         """What one kg or one L of it weighs, in kg: a liquid fertilizer has a density."""
         density = self.label.density
         return density.si if self.is_liquid and density is not None else 1.0
+
+    @property
+    def contents(self) -> tuple[Content, ...] | None:
+        """What is counted across products of what it holds; None where nobody says."""
+        ingredients = self.label.active_ingredients
+        if ingredients is None:
+            return None
+        form, density = self.kind.form, self.label.density
+        told = (
+            (each.name, kg_per_amount(each.content, form=form, density=density))
+            for each in ingredients
+        )
+        return tuple(Content(name, amount) for name, amount in told if amount is not None)
 
     @property
     def rate_is_in_label(self) -> bool:

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
+from datetime import date
 from enum import StrEnum
 
 from properties.core.units import Dimension, Quantity, quantity_of_si
@@ -24,8 +25,9 @@ class Shown:
 
     ``per_area`` is how many area units a rate is given for, and
     ``small_in_volume`` how many units of a liquid product make one of spray.
-    ``weight`` and ``weight_rate`` are for what is spread dry and for nutrients: area ×
-    rate / 1000 is a weight. ``dry_rate`` is empty where rates are per ``per_area``.
+    ``substance`` is the unit of an active ingredient per area. ``weight`` and
+    ``weight_rate`` are for what is spread dry and for nutrients: area × rate / 1000 is a
+    weight. ``dry_rate`` is empty where rates are per ``per_area``.
     """
 
     length: str
@@ -36,6 +38,7 @@ class Shown:
     dry: str
     per_area: int
     small_in_volume: int
+    substance: str
     weight: str
     weight_rate: str
     dry_rate: str = ""
@@ -69,6 +72,12 @@ class Shown:
     def rate_of(self, asked: Quantity, rate: float) -> Quantity:
         """Show a rate of the kind that was asked for."""
         return quantity_of_si(rate, self.rate_unit(asked))
+
+    def per_area_unit(self, *, weighed: bool) -> str:
+        """Name the unit that an amount of product per area is shown in."""
+        if weighed and self.dry_rate:
+            return self.dry_rate
+        return f"{self.dry if weighed else self.liquid}/{self.per_area} {self.area}"
 
     def area_of(self, area_m2: float) -> Quantity:
         """Show an area."""
@@ -107,6 +116,7 @@ SHOWN = {
         small_in_volume=128,
         weight="lb",
         weight_rate="lb/1000 sq ft",
+        substance="lb/acre",
     ),
     Units.METRIC: Shown(
         length="m",
@@ -119,13 +129,20 @@ SHOWN = {
         small_in_volume=1000,
         weight="kg",
         weight_rate="g/m2",
+        substance="kg/ha",
     ),
 }
 
 #: What the time of a job is shown in.
 TIME_UNIT = "min"
 
+_MONTHS = (
+    *("January", "February", "March", "April", "May", "June", "July"),
+    *("August", "September", "October", "November", "December"),
+)
 SIGNIFICANT_DIGITS = 4
+#: So near to the next mark a number is that mark, written in another unit.
+_SAME_MARK = 1e-6
 #: A sentence with more names than this is no longer read.
 MOST_LISTED = 40
 
@@ -214,3 +231,57 @@ def listed(names: list[str]) -> str:
         names = [*names[: MOST_LISTED - 1], f"{len(names) - MOST_LISTED + 1:,} more"]
     *first, last = names
     return f"{', '.join(first)} and {last}" if first else last
+
+
+def day_said(day: date) -> str:
+    """Write a day so that no two countries read it differently.
+
+    Parameters
+    ----------
+    day : date
+        Any day. [-]
+
+    Returns
+    -------
+    str
+        Such as ``July 8, 2026``. [-]
+
+    Raises
+    ------
+    Nothing
+        Any day can be written.
+
+    References
+    ----------
+    Common practice: the month in letters.
+    """
+    return f"{_MONTHS[day.month - 1]} {day.day}, {day.year}"
+
+
+def said_at_most(quantity: Quantity, *, digits: int = SIGNIFICANT_DIGITS) -> str:
+    """Write a limit for a sentence: never rounded up.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        Any finite quantity above zero. [any unit]
+    digits : int
+        How many digits carry meaning. [-]
+
+    Returns
+    -------
+    str
+        Such as ``0.977 fl oz/1000 sq ft`` for 0.97726. [unit of the quantity]
+
+    Raises
+    ------
+    Nothing
+        A plan holds finite numbers only.
+
+    References
+    ----------
+    Our own rule: the safe side.
+    """
+    mark = 10.0 ** (math.floor(math.log10(quantity.value)) - digits + 1)
+    whole = math.floor(quantity.value / mark + _SAME_MARK)
+    return said(Quantity(whole * mark, quantity.unit), digits=digits)

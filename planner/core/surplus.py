@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.core.findings import Finding, Findings
-from planner.core.labels import Limits
+from planner.core.labels import SAME_NUMBER, Limits
 from planner.core.parts import Part
 from planner.core.portions import Total
 from planner.core.products import Product
-from planner.core.shown import Shown, said
+from planner.core.shown import Shown, said, said_at_most
 from planner.core.tank_now import TankNow
 
 
@@ -19,7 +19,8 @@ from planner.core.tank_now import TankNow
 class InTank:
     """One product of a mixed tank: what is in it, what is needed, what is over or missing.
 
-    ``rate`` is what the ground gets, once what is missing has been added.
+    ``rate`` is what the ground gets, once what is missing has been added, and ``cap`` the
+    most that it may still get.
     """
 
     product: Product
@@ -28,6 +29,17 @@ class InTank:
     left_over: float
     missing: float
     rate: float
+    cap: float
+
+    @property
+    def passes_room(self) -> bool:
+        """Whether the ground would get more than it may."""
+        return self.rate > self.cap * (1 + SAME_NUMBER)
+
+    @property
+    def allowed(self) -> bool | None:
+        """Whether the label and the ground allow the rate, None where nobody knows."""
+        return False if self.passes_room else self.product.allows(self.rate)
 
 
 @dataclass(frozen=True)
@@ -102,7 +114,8 @@ def _as_it_is(
     per_l = in_tank / in_tank_l
     needed = per_l * needed_l
     rate = _rate(total.product, per_l, part)
-    return InTank(total.product, in_tank, needed, in_tank - needed, 0.0, rate)
+    cap = part.cap_of(total.product)
+    return InTank(total.product, in_tank, needed, in_tank - needed, 0.0, rate, cap)
 
 
 def _made_up(
@@ -110,7 +123,8 @@ def _made_up(
 ) -> InTank:
     missing = max(0.0, total.amount - in_tank)
     rate = _rate(total.product, (in_tank + missing) / needed_l, part)
-    return InTank(total.product, in_tank, total.amount, 0.0, missing, rate)
+    cap = part.cap_of(total.product)
+    return InTank(total.product, in_tank, total.amount, 0.0, missing, rate, cap)
 
 
 def _rate(product: Product, per_l: float, part: Part) -> float:
@@ -143,10 +157,12 @@ def surplus_findings(surplus: Surplus, *, shown: Shown) -> Findings:
     """
     above = [each for each in surplus.products if _limits(each).exceeded_by(each.rate)]
     below = [each for each in surplus.products if _limits(each).undercut_by(each.rate)]
+    too_much = [each for each in surplus.products if each.passes_room and each not in above]
     return Findings(
         refusals=(
             *(_above(each, surplus, shown) for each in above),
             *(_below(each, surplus, shown) for each in below),
+            *(_above_room(each, surplus, shown) for each in too_much),
         )
     )
 
@@ -170,6 +186,15 @@ def _below(each: InTank, surplus: Surplus, shown: Shown) -> Finding:
         f"({_limits(each).lowest}). Control may fail: add product, or use it elsewhere."
     )
     return Finding("tank_below_label", message, product=each.product.name)
+
+
+def _above_room(each: InTank, surplus: Surplus, shown: Shown) -> Finding:
+    cap = said_at_most(shown.rate_of(each.product.rate, each.cap))
+    message = (
+        f"{_gives(each, surplus, shown)}, and some of this ground may get {cap} at most, after "
+        "what it has had. Thin it, or use it on ground with more room."
+    )
+    return Finding("tank_above_room", message, product=each.product.name)
 
 
 def _gives(each: InTank, surplus: Surplus, shown: Shown) -> str:

@@ -1,11 +1,12 @@
 """What is found about a mix in its tanks: too strong, too many loads, too little to measure."""
 
+import math
 from collections.abc import Sequence
 
 from planner.core.findings import Finding, Findings
 from planner.core.labels import SAME_NUMBER
 from planner.core.loads import MOST_LOADS
-from planner.core.measures import Measures, extent_needed, finer_mark, span_of
+from planner.core.measures import Measures, extent_needed, finer_mark
 from planner.core.portions import Load, Portion, Total, liquid_share
 from planner.core.products import Product
 from planner.core.shown import Shown, listed, said
@@ -126,9 +127,9 @@ def measure_findings(
     coarse = [
         (load, portion)
         for load, portion in zip(loads, total.portions, strict=True)
-        if portion.measured is None
+        if portion.measured is None and portion.may_be_mixed
     ]
-    if not coarse or not product.rate_is_in_label:
+    if not coarse:
         return Findings()
     numbers = listed([f"load {load.fill.number}" for load, _ in coarse])
     load, smallest = min(coarse, key=lambda each: each[1].extent)
@@ -137,22 +138,26 @@ def measure_findings(
     message = (
         f"{product.name}: {numbers} cannot be measured out. {exact} are needed for "
         f"{said(shown.spray_of(load.fill.volume_l))}, and no mark of "
-        f"{listed([str(mark) for mark in marks])} is near enough to {_span_said(product)}. "
+        f"{listed([str(mark) for mark in marks])} is near enough to {_span_said(smallest, shown)}. "
         f"{_remedy(smallest, finest=marks[-1], output_l_per_m2=output_l_per_m2, shown=shown)}"
     )
     return Findings(refusals=(Finding("measure_too_coarse", message, product=product.name),))
 
 
-def _span_said(product: Product) -> str:
-    limits = product.label.rate
+def _span_said(portion: Portion, shown: Shown) -> str:
+    product, limits = portion.product, portion.product.label.rate
     if limits.lowest is None or limits.highest is None:
-        return "the rate asked for (never above a rate nobody has checked, at most 5 % below)"
-    return f"the label’s range ({limits.lowest} to {limits.highest})"
+        span = "the rate asked for (never above a rate nobody has checked, at most 5 % below)"
+    else:
+        span = f"the label’s range ({limits.lowest} to {limits.highest})"
+    if math.isinf(portion.cap) or limits.exceeded_by(portion.cap):
+        return span
+    cap = said(shown.rate_of(product.rate, portion.cap))
+    return f"{span} without passing what the ground may still get ({cap})"
 
 
 def _remedy(portion: Portion, *, finest: Quantity, output_l_per_m2: float, shown: Shown) -> str:
-    rate = portion.product.rate.si
-    span = span_of(rate, portion.product.label.rate)
+    rate, span = portion.product.rate.si, portion.span
     mark = finer_mark(rate=rate, extent=portion.extent, span=span, than=finest)
     extent = extent_needed(span=span, mark=finest)
     if mark is None or extent is None:

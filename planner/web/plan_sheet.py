@@ -53,6 +53,7 @@ FATES = {
     "obstacles": "Under obstacles",
     "too_narrow": "Too narrow for any tool of the plan",
     "barred": "Closed to every tool of the plan",
+    "closed": "Closed on the day",
     "own_ground": "What is protected itself",
     "strip": "Left unsprayed around it",
 }
@@ -150,6 +151,7 @@ GROUPS = {
         "rate_area",
     ),
     "Every bit of turf": ("accounting",),
+    "What the ground has had, and may still get": ("closed_area", "faces", "limits"),
     "The passes": ("passes",),
     "How far off it may be": ("uncertainty",),
     "Output and finished spray": ("output", "carrier"),

@@ -61,5 +61,5 @@ def _in_tank(each: InTank, shown: Shown) -> Json:
         **{name: quantity(quantity_of_si(amount, unit)) for name, amount in amounts.items()},
         "rate": rate_of(product, each.rate, shown),
         "label_range": range_of(product, shown),
-        "allowed": product.allows(each.rate),
+        "allowed": each.allowed,
     }

@@ -1,13 +1,14 @@
 """Everything that one plan is asked for, checked and with its units."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
 from planner.core.machines import Machine
 from planner.core.measures import Measures
 from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
+from planner.core.past import Past
 from planner.core.placing import UNPLACED, Placing
 from planner.core.products import Product
 from planner.core.route import Route
@@ -59,6 +60,7 @@ class PlanRequest:
     nutrient_rules: NutrientRules = NO_NUTRIENT_RULES
     first_pass_used: Quantity | None = None
     route: Route | None = None
+    past: Past = field(default_factory=Past)
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:

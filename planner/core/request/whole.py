@@ -36,6 +36,8 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     How far corners are out by the way they were measured, and when measured again.
 ``route``
     Lawns and reload points in their order, beside the property or in its stead.
+``history``, ``blackouts``, ``seedings``
+    What the place has had before, days on which it gets nothing, and where it was sown.
 
 In the mix an item may have a ``formulation``; in a label, besides the range and
 the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
@@ -52,6 +54,7 @@ from planner.core.request.machine import read_machine
 from planner.core.request.mix import read_mix
 from planner.core.request.nutrient_limits import KNOWN as NUTRIENTS
 from planner.core.request.nutrient_limits import read_nutrient_rules
+from planner.core.request.past import read_past
 from planner.core.request.placing import read_placing
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.route import read_route
@@ -73,6 +76,7 @@ KNOWN = (
     *("tank_now", "passes", "position_errors", "better_error"),
     *("turfgrasses", "route"),
     *("first_pass_used", *NUTRIENTS),
+    *("history", "blackouts", "seedings"),
 )
 KNOWN_OF_MEASURES = ("liquid", "dry")
 
@@ -134,6 +138,7 @@ def _request(whole: Members) -> PlanRequest | None:
     placing = read_placing(whole, drawing)
     nutrient_rules = read_nutrient_rules(whole, on=on)
     route = read_route(whole, machine=machine, products=products)
+    past = read_past(whole, products, on=on)
     if drawing is None or machine is None:
         return None
     first_pass_used = check_job(whole, machine, products)
@@ -157,6 +162,7 @@ def _request(whole: Members) -> PlanRequest | None:
         nutrient_rules=nutrient_rules,
         first_pass_used=first_pass_used,
         route=route,
+        past=past,
     )
 
 

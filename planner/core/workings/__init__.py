@@ -12,6 +12,7 @@ from planner.core.workings.accounting import accounting_figures
 from planner.core.workings.areas import area_figures
 from planner.core.workings.distances import distance_figures
 from planner.core.workings.keep_off import keep_off_figures
+from planner.core.workings.limits import limit_figures
 from planner.core.workings.mixed import cross_figures, surplus_figures
 from planner.core.workings.parts import part_figures, whole_figures
 from planner.core.workings.uncertainty import uncertainty_figures
@@ -51,4 +52,5 @@ def workings_of(planned: Planned) -> tuple[Figure, ...]:
         *cross_figures(cross_uses(planned.parts), shown=shown),
         *accounting_figures(account_of(ground), shown=shown),
         *keep_off_figures(planned.request.products),
+        *limit_figures(planned, shown=shown),
     )

@@ -16,7 +16,10 @@ FRAME_SOURCE = (
     "Snyder 1987, USGS Professional Paper 1395, pages 187 to 190), centre {lon:.6f}, {lat:.6f}; "
     "turf is enlarged by its slope, sqrt(1 + slope²)."
 )
-PARTS_SOURCE = "Our own derivation: turf = treatable + obstacle + no-spray, each counted once."
+PARTS_SOURCE = (
+    "Our own derivation: turf = treatable + obstacle + no-spray + closed on the day, each counted "
+    "once."
+)
 ZONE_SOURCE = (
     "Our own derivation: ground within the distance of a feature, never less; ground that several "
     "features share is counted for the first one drawn."
@@ -156,14 +159,16 @@ def _no_spray(ground: Ground, shown: Shown) -> Figure:
 
 def _treatable(ground: Ground, shown: Shown) -> Figure:
     treatment = ground.treatment
+    taken = {"obstacles": treatment.obstacle_area_m2, "no-spray": treatment.no_spray_area_m2}
+    if ground.closed_area_m2:
+        taken["closed"] = ground.closed_area_m2
     return Figure(
         "treatable_area",
         "Turf that may be sprayed",
-        "turf − obstacles − no-spray",
+        " − ".join(("turf", *taken)),
         (
             Input("turf", shown.area_of(treatment.turf_area_m2)),
-            Input("obstacles", shown.area_of(treatment.obstacle_area_m2)),
-            Input("no-spray", shown.area_of(treatment.no_spray_area_m2)),
+            *(Input(name, shown.area_of(area_m2)) for name, area_m2 in taken.items()),
         ),
         shown.area_of(treatment.treatable_area_m2),
         PARTS_SOURCE,

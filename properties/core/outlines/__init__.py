@@ -4,6 +4,7 @@ Degrees of longitude and latitude (WGS 84) as they were drawn. A shape across th
 180th meridian has longitudes of both signs, never one beyond 180.
 """
 
+from properties.core.outlines.areas import read_area
 from properties.core.outlines.drawing import Drawing, Note, Shape, ShapeFault
 from properties.core.outlines.reading import MOST_CORNERS, read_drawing
 from properties.core.outlines.writing import write_drawing
@@ -14,6 +15,7 @@ __all__ = [
     "Note",
     "Shape",
     "ShapeFault",
+    "read_area",
     "read_drawing",
     "write_drawing",
 ]

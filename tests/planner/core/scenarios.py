@@ -205,3 +205,57 @@ PENNYWHISTLE: Json = {
         "refill": {"after_load": 1, "in_tank": "9.0 gal"},
     },
 }
+
+
+def _ground(*corners: tuple[float, float, float, float]) -> Json:
+    polygons = [area("", "turf", corners_of(*each))["geometry"]["coordinates"] for each in corners]
+    return {"type": "MultiPolygon", "coordinates": polygons}
+
+
+#: Front 6,200 sq ft, back 9,650 sq ft, and within it a patch of 500 sq ft.
+LARKFOOT_FRONT, LARKFOOT_BACK = (0, 0, 100, 62), (0, 100, 96.5, 200)
+LARKFOOT_PATCH = (40, 140, 60, 165)
+
+
+def _had(on: str, *where: tuple[float, float, float, float]) -> Json:
+    return {
+        "on": on,
+        "product": "W-4 (invented)",
+        "rate": "1.2 fl oz/1000 sq ft",
+        "where": _ground(*where),
+    }
+
+
+#: A product with a yearly limit and an interval, on ground with three different pasts.
+LARKFOOT: Json = {
+    "on": "2026-07-06",
+    "property": place(
+        area("front", "turf", corners_of(*LARKFOOT_FRONT), name="Front"),
+        area("back", "turf", corners_of(*LARKFOOT_BACK), name="Back"),
+    ),
+    "machine": with_output("1.0 gal/1000 sq ft", swath="5 ft", tanks=["25 gal"]),
+    "mix": [
+        {
+            "name": "W-4 (invented)",
+            "rate": "1.2 fl oz/1000 sq ft",
+            "formulation": "SL",
+            "label": {
+                "rate_min": "0.8 fl oz/1000 sq ft",
+                "rate_max": "1.5 fl oz/1000 sq ft",
+                "limits": {"per_year": "3.4 fl oz/1000 sq ft", "interval": "30 days"},
+            },
+        }
+    ],
+    "measures": {"liquid": ["0.5 fl oz"]},
+    "history": [
+        _had("2026-04-10", LARKFOOT_FRONT, LARKFOOT_BACK),
+        _had("2026-05-20", LARKFOOT_FRONT),
+        _had("2026-06-08", LARKFOOT_PATCH),
+    ],
+}
+
+
+def at_rate(request: Json, rate: str) -> Json:
+    """The same job with its only product at another rate."""
+    (product,) = request["mix"]
+    return request | {"mix": [product | {"rate": rate}]}

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from planner.core.label_facts import TURFGRASSES, Droplets, SignalWord, Tolerance
+from planner.core.limits import Why
 from planner.core.machines import MachineKind
 from planner.core.mixing import FORMULATIONS
 from planner.core.nutrients import Nutrient
@@ -21,6 +22,7 @@ from planner.core.request import (
     machine,
     mix,
     nutrient_limits,
+    past,
     spreader,
     weather,
     whole,
@@ -29,7 +31,7 @@ from properties.core.features import KINDS
 from properties.core.outlines.placement import MEASURED_BY
 from properties.core.units import WORDS, Dimension
 from tests.planner.core.asking import LAWN, asking, place
-from tests.planner.core.scenarios import RUSHMERE
+from tests.planner.core.scenarios import LARKFOOT, RUSHMERE
 
 ROOT = Path(__file__).parents[3]
 DESCRIPTION = (ROOT / "docs" / "plan-request.md").read_text(encoding="utf-8")
@@ -63,6 +65,10 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(nutrient_limits.KNOWN_OF_SOIL_TEST, id="soil test"),
         pytest.param(spreader.KNOWN_OF_CALIBRATION, id="catch tests"),
         pytest.param(spreader.KNOWN_OF_RUN, id="runs of a catch test"),
+        pytest.param(past.KNOWN_OF_HISTORY, id="history"),
+        pytest.param(past.KNOWN_OF_BLACKOUT, id="blackouts"),
+        pytest.param(past.KNOWN_OF_SEEDING, id="seedings"),
+        pytest.param(tuple(Why), id="reasons to be closed"),
         pytest.param(tuple(MachineKind), id="kinds of machine"),
         pytest.param(MEASURED_BY, id="ways of measuring"),
         pytest.param(tuple(FORMULATIONS), id="formulations"),
@@ -118,3 +124,10 @@ def test_every_member_of_the_passes_and_of_the_error_bar_is_described() -> None:
 
     assert members_in([plan["passes"], plan["uncertainty"]]) - {"name"} <= NAMED
     assert {"passes_unknown", "uncertainty_unknown"} <= NAMED
+
+
+def test_every_member_of_the_limits_of_a_place_is_described() -> None:
+    plan = plan_as_json(plan_from_json(LARKFOOT))
+
+    assert members_in([plan["faces"], plan["limits"]]) <= NAMED
+    assert plan["faces"]

@@ -29,7 +29,7 @@ INGREDIENT: Json = {
 
 def with_label(**members: Any) -> Json:
     label = HERBICIDE["label"] | members
-    return asking(mix=[HERBICIDE | {"label": label}])
+    return asking(mix=[HERBICIDE | {"label": label}], on="2026-07-06")
 
 
 def label_of(**members: Any) -> Label:

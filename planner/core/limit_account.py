@@ -1,0 +1,83 @@
+"""Each face of the ground with what the job adds to it.
+
+Areas in m², amounts in L or kg per m².
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.core.limits import Face, Standing
+from planner.core.limits.after import After, after_the_job
+from planner.core.limits.faces import Mixed
+from planner.core.parts import Part
+from planner.core.planned import Planned
+from planner.core.portions import Total
+from properties.core.plane import DUST_M2
+
+
+@dataclass(frozen=True)
+class FaceAccount:
+    """A face, its area, and what it has after the job; ``rates`` is None where it is closed.
+
+    ``after`` follows the limits, and is empty for closed ground.
+    """
+
+    face: Face
+    area_m2: float
+    rates: dict[str, float] | None
+    after: tuple[After, ...]
+
+    def against(self, position: int) -> tuple[Standing, After | None]:
+        """Where it stands against one of the limits, before and after."""
+        return self.face.standings[position], self.after[position] if self.after else None
+
+
+def limit_account(planned: Planned) -> tuple[FaceAccount, ...]:
+    """Work out what every face of the ground gets from the job.
+
+    Parameters
+    ----------
+    planned : Planned
+        The figures. [-]
+
+    Returns
+    -------
+    tuple[FaceAccount, ...]
+        One for each face, in their order. [m² and L or kg/m²]
+
+    Raises
+    ------
+    Nothing
+        Ground without limits has no faces.
+
+    References
+    ----------
+    Our own rule: of several loads, the strongest counts.
+    """
+    request, ground = planned.request, planned.ground
+    asked = Mixed(request.products, request.past, request.on)
+    told = []
+    for face in ground.faces.faces:
+        rates = _rates(face, planned.parts) if face.is_open else None
+        after = () if rates is None else after_the_job(face, ground.faces.ceilings, rates, asked)
+        told.append(FaceAccount(face, ground.treatment.area_of(face.geometry), rates, after))
+    return tuple(told)
+
+
+def _rates(face: Face, parts: Sequence[Part]) -> dict[str, float]:
+    """The most of each product that any tool puts down there."""
+    here = [part for part in parts if face.geometry.intersection(part.ground.ground).area > DUST_M2]
+    names = [total.product.name for total in parts[0].totals]
+    return {
+        name: max((_rate(part.totals[position], part) for part in here), default=0.0)
+        for position, name in enumerate(names)
+    }
+
+
+def _rate(total: Total, part: Part) -> float:
+    """The strongest of the loads, per area of ground."""
+    asked = total.product.rate.si
+    after_rounding = (portion.rate_after_rounding for portion in total.portions)
+    rates = [asked if rate is None else rate for rate in after_rounding]
+    per_area = 1.0 if total.product.by_area else part.l_per_rated_m2
+    return per_area * max(rates, default=asked)
