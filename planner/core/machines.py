@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from planner.core.calibration import Calibration, StatedOutput
 from planner.core.methods import Method
+from planner.core.set_up import MADE_UNTOLD, SET_UP_UNTOLD, Made, SetUp
 from planner.core.spreaders import Spreading
 from properties.core.units import Quantity
 
@@ -60,6 +61,7 @@ class Machine:
     A spreader has ``spreading`` instead of tanks and of an output of spray.
     ``width`` is what it needs to pass a gate, None where nobody knows. ``fill_limits`` and
     ``unsprayable``, what stays in the sump and the hose, are told for each tank or for none.
+    ``set_up`` is how it is set up now, ``made`` how its calibration was made.
     """
 
     kind: MachineKind
@@ -71,6 +73,8 @@ class Machine:
     fill_limits: tuple[Quantity, ...] = ()
     unsprayable: tuple[Quantity, ...] = ()
     spreading: Spreading | None = None
+    set_up: SetUp = SET_UP_UNTOLD
+    made: Made = MADE_UNTOLD
 
     @property
     def method(self) -> Method:

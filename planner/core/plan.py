@@ -23,6 +23,7 @@ from planner.core.passes import pass_findings
 from planner.core.planned import Planned
 from planner.core.products import Product, label_findings
 from planner.core.request import PlanRequest, read_request, read_request_text
+from planner.core.set_up import validity_findings
 from planner.core.shown import Shown
 from planner.core.slips import slip_findings
 from planner.core.spread_checks import spread_findings
@@ -230,6 +231,7 @@ def _findings(planned: Planned) -> Findings:
         found += _findings_of_spray(planned)
     else:
         found += _findings_of_spreader(planned, planned.spread)
+    found += _of_each(parts, partial(_validity_findings, request))
     found += _of_each(
         parts,
         lambda part: feeding_findings(feeding_of(part, request.nutrient_rules), shown=shown),
@@ -267,6 +269,11 @@ def _findings_of_spreader(planned: Planned, spread: Spread) -> Findings:
 
 def _of_each(parts: Iterable[Part], find: Callable[[Part], Findings]) -> Findings:
     return told_by_tool([(part.tool, find(part)) for part in parts])
+
+
+def _validity_findings(request: PlanRequest, part: Part) -> Findings:
+    sprayer = part.sprayer
+    return validity_findings(sprayer.made, sprayer.set_up, on=request.on)
 
 
 def _label_findings(product: Product, shown: Shown, part: Part) -> Findings:

@@ -56,6 +56,9 @@ HEADLINES = {
     "speed_not_timed": "Speed read off, not timed",
     "catch_tests_few": "Too few catch tests",
     "nutrient_limit_example": "Limits on nutrients that nobody has checked",
+    "calibration_age_unknown": "Age of the calibration not known",
+    "calibration_area_unknown": "Ground since the calibration not known",
+    "calibration_set_up_unknown": "Set-up of the calibration not known",
     "output_unusual": "Unusual output",
     "output_stated": "Output stated, not measured",
 }

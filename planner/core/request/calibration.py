@@ -14,6 +14,7 @@ from planner.core.calibration import (
     WayOfMeasuring,
 )
 from planner.core.request.reader import Believable, Members, quantity_at
+from planner.core.request.set_up import KNOWN_OF_MADE
 from properties.core.units import Dimension, Quantity
 
 MOST_RUNS = 100
@@ -51,7 +52,11 @@ MEMBERS: Mapping[str, tuple[str, ...]] = {
     WayOfMeasuring.HAND_GUN_COURSE: ("course_length", "times", "catches", "catch_time"),
 }
 METHODS = tuple(map(str, MEMBERS))
-KNOWN = ("method", *dict.fromkeys(name for names in MEMBERS.values() for name in names))
+KNOWN = (
+    "method",
+    *KNOWN_OF_MADE,
+    *dict.fromkeys(name for names in MEMBERS.values() for name in names),
+)
 
 
 def read_calibration(machine: Members) -> Calibration | None:
@@ -81,7 +86,7 @@ def read_calibration(machine: Members) -> Calibration | None:
         return None
     inner.want("method", f"Write one of: {', '.join(METHODS)}.")
     method = inner.choice("method", METHODS)
-    known = KNOWN if method is None else ("method", *MEMBERS[method])
+    known = KNOWN if method is None else ("method", *MEMBERS[method], *KNOWN_OF_MADE)
     inner = machine.within("calibration", known)
     if inner is None or method is None:
         return None

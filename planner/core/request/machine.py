@@ -1,6 +1,7 @@
 """Reading the machine of a plan request: its kind, swath, tanks and calibration."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planner.core.calibration import Calibration, StatedOutput
 from planner.core.machines import NO_SPRAY, Machine, MachineKind
@@ -8,13 +9,17 @@ from planner.core.request.calibration import read_calibration
 from planner.core.request.driving import KNOWN as DRIVING
 from planner.core.request.driving import read_driving
 from planner.core.request.reader import Believable, Faults, Members, open_object
+from planner.core.request.set_up import read_made, read_set_up
 from planner.core.request.spreader import KNOWN as SPREADER
 from planner.core.request.spreader import is_spreader, read_spreading, refuse_spreader_members
 from planner.core.request.tanks import KNOWN as TANK_MEMBERS
 from planner.core.request.tanks import read_tanks
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("kind", "swath", *TANK_MEMBERS, "calibration", "output", "width", *DRIVING, *SPREADER)
+KNOWN = (
+    *("kind", "swath", *TANK_MEMBERS, "calibration", "output", "width"),
+    *("set_up", *DRIVING, *SPREADER),
+)
 SWATHS = Believable(Quantity(0.1, "m"), Quantity(100, "m"))
 OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 
@@ -59,7 +64,18 @@ def read_machine(
     width = members.quantity("width", Dimension.LENGTH, believable=SWATHS)
     driving = read_driving(members, kind=kind)
     if is_spreader(kind):
-        return _spreader(members, kind, swath, width)
+        machine = _spreader(members, kind, swath, width)
+    else:
+        machine = _sprayer(members, kind, swath, width)
+    set_up, made = read_set_up(members), read_made(members)
+    if machine is None:
+        return None
+    return replace(machine, driving=driving, set_up=set_up, made=made)
+
+
+def _sprayer(
+    members: Members, kind: str | None, swath: Quantity | None, width: Quantity | None
+) -> Machine | None:
     refuse_spreader_members(members)
     tanks, fill_limits, unsprayable = read_tanks(members)
     calibration = _calibration(members)
@@ -71,7 +87,6 @@ def read_machine(
         tanks,
         calibration,
         width,
-        driving,
         fill_limits=fill_limits,
         unsprayable=unsprayable,
     )

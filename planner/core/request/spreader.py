@@ -2,6 +2,7 @@
 
 from planner.core.machines import SPREADER_KINDS, MachineKind
 from planner.core.request.reader import Believable, Members, open_object, quantity_at
+from planner.core.request.set_up import KNOWN_OF_MADE
 from planner.core.request.tanks import KNOWN as TANKS
 from planner.core.spreaders import (
     USUAL_TIMES_OVER,
@@ -13,7 +14,7 @@ from planner.core.spreaders import (
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("hopper", "deflector", "times_over")
-KNOWN_OF_CALIBRATION = ("method", "product", "area", "course_length", "runs")
+KNOWN_OF_CALIBRATION = ("method", "product", "area", "course_length", "runs", *KNOWN_OF_MADE)
 KNOWN_OF_RUN = ("setting", "used")
 METHODS = ("weigh_back",)
 TIMES = (1, 2)

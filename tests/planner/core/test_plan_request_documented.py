@@ -23,21 +23,20 @@ from planner.core.request import (
     mix,
     nutrient_limits,
     past,
+    set_up,
     spreader,
     weather,
     whole,
 )
 from properties.core.features import KINDS
 from properties.core.outlines.placement import MEASURED_BY
-from properties.core.units import WORDS, Dimension
+from properties.core.units import WORDS
 from tests.planner.core.asking import LAWN, asking, place
 from tests.planner.core.scenarios import LARKFOOT, RUSHMERE
 
 ROOT = Path(__file__).parents[3]
 DESCRIPTION = (ROOT / "docs" / "plan-request.md").read_text(encoding="utf-8")
 NAMED = set(re.findall(r"`([^`\n]+)`", DESCRIPTION))
-
-UNUSED = {Dimension.PRESSURE}
 
 
 @pytest.mark.parametrize(
@@ -49,6 +48,7 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(machine.KNOWN, id="machine"),
         pytest.param(calibration.KNOWN, id="calibration"),
         pytest.param(calibration.METHODS, id="ways of measuring an output"),
+        pytest.param(set_up.KNOWN, id="set-up"),
         pytest.param(mix.KNOWN, id="mix"),
         pytest.param(label.KNOWN, id="label"),
         pytest.param(limits.KNOWN_OF_LIMITS, id="limits of a label"),
@@ -74,7 +74,7 @@ UNUSED = {Dimension.PRESSURE}
         pytest.param(tuple(FORMULATIONS), id="formulations"),
         pytest.param(tuple(KINDS), id="kinds of shape"),
         pytest.param(
-            tuple(unit for unit, word in WORDS.items() if word.dimension not in UNUSED),
+            tuple(WORDS),
             id="units",
         ),
     ],

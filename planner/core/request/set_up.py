@@ -1,0 +1,81 @@
+"""Reading what a calibration belongs to, and the set-up of a machine as it is."""
+
+from planner.core.request.reader import Believable, Members
+from planner.core.set_up import MADE_UNTOLD, SET_UP_UNTOLD, Made, SetUp
+from properties.core.units import Dimension, Quantity
+
+KNOWN = ("tips", "pressure", "pace", "person")
+KNOWN_OF_MADE = ("done_on", "good_for", "good_for_area", "area_since", "set_up")
+
+PRESSURES = Believable(Quantity(0.05, "bar"), Quantity(100, "bar"))
+AGES = Believable(Quantity(1, "day"), Quantity(3660, "day"))
+AREAS = Believable(Quantity(0, "m2"), Quantity(1_000_000, "ha"))
+AREAS_ALLOWED = Believable(Quantity(1, "m2"), Quantity(1_000_000, "ha"))
+
+
+def read_set_up(holder: Members) -> SetUp:
+    """Read a set-up; what is not told is unknown.
+
+    Parameters
+    ----------
+    holder : Members
+        The machine, or its calibration. [-]
+
+    Returns
+    -------
+    SetUp
+        The set-up. [as written]
+
+    Raises
+    ------
+    Nothing
+        Faults are noted.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    inner = holder.within("set_up", KNOWN)
+    if inner is None:
+        return SET_UP_UNTOLD
+    return SetUp(
+        tips=inner.name("tips"),
+        pressure=inner.quantity("pressure", Dimension.PRESSURE, believable=PRESSURES),
+        pace=inner.name("pace"),
+        person=inner.name("person"),
+    )
+
+
+def read_made(machine: Members) -> Made:
+    """Read when a calibration was made, with what, and for how long it is good.
+
+    Parameters
+    ----------
+    machine : Members
+        The members of the machine; its calibration may be missing. [-]
+
+    Returns
+    -------
+    Made
+        What is told. [as written]
+
+    Raises
+    ------
+    Nothing
+        Faults are noted; that the calibration is no object is noted where it is read.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    value = machine.values.get("calibration")
+    if not isinstance(value, dict):
+        return MADE_UNTOLD
+    inner = Members(machine.faults, machine.path_of("calibration"), value)
+    return Made(
+        on=inner.day("done_on"),
+        good_for=inner.quantity("good_for", Dimension.TIME, believable=AGES),
+        good_for_area=inner.quantity("good_for_area", Dimension.AREA, believable=AREAS_ALLOWED),
+        area_since=inner.quantity("area_since", Dimension.AREA, believable=AREAS),
+        set_up=read_set_up(inner),
+    )
