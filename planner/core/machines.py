@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.core.calibration import Calibration, StatedOutput
+from planner.core.fittings import FITTINGS_UNTOLD, Fittings
 from planner.core.methods import Method
 from planner.core.set_up import MADE_UNTOLD, SET_UP_UNTOLD, Made, SetUp
 from planner.core.spreaders import Spreading
@@ -18,6 +19,7 @@ class MachineKind(StrEnum):
     BACKPACK_SPRAYER = "backpack_sprayer"
     ROTARY_SPREADER = "rotary_spreader"
     DROP_SPREADER = "drop_spreader"
+    BOOMLESS_SPRAYER = "boomless_sprayer"
 
 
 #: Kinds that are carried by hand.
@@ -26,9 +28,13 @@ HAND_KINDS = (MachineKind.HAND_GUN, MachineKind.BACKPACK_SPRAYER)
 #: Kinds that put granules down; all others spray.
 SPREADER_KINDS = (MachineKind.ROTARY_SPREADER, MachineKind.DROP_SPREADER)
 
+#: Sprayers that are driven in passes. A boomless one throws its swath from the frame.
+DRIVEN_KINDS = (MachineKind.BOOM_SPRAYER, MachineKind.BOOMLESS_SPRAYER)
+
 #: A drop spreader throws nothing aside, as a rotary one with its deflector.
 _METHODS = {
     MachineKind.BOOM_SPRAYER: Method.BOOM,
+    MachineKind.BOOMLESS_SPRAYER: Method.BOOM,
     MachineKind.HAND_GUN: Method.HAND_GUN,
     MachineKind.BACKPACK_SPRAYER: Method.BACKPACK,
     MachineKind.ROTARY_SPREADER: Method.GRANULAR_OPEN,
@@ -75,6 +81,7 @@ class Machine:
     spreading: Spreading | None = None
     set_up: SetUp = SET_UP_UNTOLD
     made: Made = MADE_UNTOLD
+    fittings: Fittings = FITTINGS_UNTOLD
 
     @property
     def method(self) -> Method:
@@ -90,8 +97,13 @@ class Machine:
 
     @property
     def unsprayable_l(self) -> tuple[float, ...]:
-        """What cannot be sprayed from each tank; nothing is counted where nobody told."""
-        return tuple(left.si for left in self.unsprayable) or (0.0,) * len(self.tanks)
+        """What cannot be sprayed from each tank; nothing is counted where nobody told.
+
+        The spray in a hose comes on top.
+        """
+        hose_l = 0.0 if self.fittings.hose is None else self.fittings.hose.volume_l
+        left_l = [left.si for left in self.unsprayable] or [0.0] * len(self.tanks)
+        return tuple(each_l + hose_l for each_l in left_l)
 
     @property
     def goes_anywhere(self) -> bool:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import shapely
 
 from planner.core.findings import Finding, Findings
-from planner.core.machines import Machine, MachineKind
+from planner.core.machines import DRIVEN_KINDS, Machine
 from planner.core.shown import Shown, said
 from properties.core.passes import Passes, plan_passes
 from properties.core.plane import Area
@@ -60,7 +60,7 @@ def drive_of(machine: Machine, ground: Area, *, wanted: bool | None) -> Drive | 
     ----------
     See ``plan_passes``.
     """
-    if wanted is False or machine.kind is not MachineKind.BOOM_SPRAYER:
+    if wanted is False or machine.kind not in DRIVEN_KINDS:
         return None
     why_not = _why_not(ground, machine.swath.si, asked_for=wanted is True)
     if why_not:
@@ -92,7 +92,7 @@ def _why_not(ground: Area, swath_m: float, *, asked_for: bool) -> str:
     return ""
 
 
-def pass_findings(drive: Drive | None, *, shown: Shown) -> Findings:
+def pass_findings(drive: Drive | None, *, shown: Shown, sides: int | None = None) -> Findings:
     """Say where passes spray much ground twice.
 
     Parameters
@@ -101,6 +101,8 @@ def pass_findings(drive: Drive | None, *, shown: Shown) -> Findings:
         The passes of a tool. [m²]
     shown : Shown
         The units to say numbers in. [-]
+    sides : int or None
+        How many parts of the boom shut off on their own, None where nobody told. [-]
 
     Returns
     -------
@@ -123,6 +125,14 @@ def pass_findings(drive: Drive | None, *, shown: Shown) -> Findings:
     message = (
         f"In these passes {share} of the machine’s ground "
         f"({said(shown.area_of(passes.double_m2))}) are sprayed twice, which is not in the amounts "
-        "of this plan. Shut the part of the boom that overlaps, or do the narrow ground by hand."
+        f"of this plan. {_narrower(sides)}"
     )
     return Findings((Finding("passes_overlap", message),))
+
+
+def _narrower(sides: int | None) -> str:
+    if sides is None:
+        return "Shut the part of the boom that overlaps, or do the narrow ground by hand."
+    if sides == 1:
+        return "It shuts off only as a whole: do the narrow ground by hand."
+    return f"Shut those of its {sides} sides that overlap, or do the narrow ground by hand."

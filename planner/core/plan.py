@@ -14,6 +14,7 @@ from planner.core.day_plan import DayPlan, day_plan
 from planner.core.feeding import feeding_findings, feeding_of
 from planner.core.findings import Finding, Findings, told_by_tool
 from planner.core.first_pass import first_pass_findings
+from planner.core.fittings import fitting_findings
 from planner.core.ground import Rules, ground_of
 from planner.core.ground_checks import ground_findings
 from planner.core.limit_checks import limit_findings
@@ -257,7 +258,7 @@ def _findings_of_spray(planned: Planned) -> Findings:
         found += slip_findings(product)
         found += _of_each(parts, partial(_measure_findings, request, position))
     found += _of_each(parts, partial(_load_findings, shown))
-    return found + _of_each(parts, lambda part: pass_findings(part.drive, shown=shown))
+    return found + _of_each(parts, partial(_pass_findings, shown))
 
 
 def _findings_of_spreader(planned: Planned, spread: Spread) -> Findings:
@@ -273,7 +274,18 @@ def _of_each(parts: Iterable[Part], find: Callable[[Part], Findings]) -> Finding
 
 def _validity_findings(request: PlanRequest, part: Part) -> Findings:
     sprayer = part.sprayer
-    return validity_findings(sprayer.made, sprayer.set_up, on=request.on)
+    held = validity_findings(sprayer.made, sprayer.set_up, on=request.on)
+    return held + fitting_findings(
+        sprayer.fittings,
+        sprayer.calibration,
+        swath=sprayer.swath,
+        speed=sprayer.driving.speed,
+        shown=request.shown,
+    )
+
+
+def _pass_findings(shown: Shown, part: Part) -> Findings:
+    return pass_findings(part.drive, shown=shown, sides=part.sprayer.fittings.sides)
 
 
 def _label_findings(product: Product, shown: Shown, part: Part) -> Findings:

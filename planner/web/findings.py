@@ -59,6 +59,9 @@ HEADLINES = {
     "calibration_age_unknown": "Age of the calibration not known",
     "calibration_area_unknown": "Ground since the calibration not known",
     "calibration_set_up_unknown": "Set-up of the calibration not known",
+    "speed_unlike_calibration": "Not the speed it was calibrated at",
+    "swath_unlike_nozzles": "Swath and nozzles do not agree",
+    "nozzles_not_all_caught": "Not every nozzle was caught",
     "output_unusual": "Unusual output",
     "output_stated": "Output stated, not measured",
 }

@@ -8,6 +8,8 @@ from planner.core.machines import NO_SPRAY, Machine, MachineKind
 from planner.core.request.calibration import read_calibration
 from planner.core.request.driving import KNOWN as DRIVING
 from planner.core.request.driving import read_driving
+from planner.core.request.fittings import KNOWN as FITTINGS
+from planner.core.request.fittings import read_fittings
 from planner.core.request.reader import Believable, Faults, Members, open_object
 from planner.core.request.set_up import read_made, read_set_up
 from planner.core.request.spreader import KNOWN as SPREADER
@@ -18,7 +20,7 @@ from properties.core.units import Dimension, Quantity
 
 KNOWN = (
     *("kind", "swath", *TANK_MEMBERS, "calibration", "output", "width"),
-    *("set_up", *DRIVING, *SPREADER),
+    *("set_up", *FITTINGS, *DRIVING, *SPREADER),
 )
 SWATHS = Believable(Quantity(0.1, "m"), Quantity(100, "m"))
 OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
@@ -68,9 +70,10 @@ def read_machine(
     else:
         machine = _sprayer(members, kind, swath, width)
     set_up, made = read_set_up(members), read_made(members)
+    fittings = read_fittings(members)
     if machine is None:
         return None
-    return replace(machine, driving=driving, set_up=set_up, made=made)
+    return replace(machine, driving=driving, set_up=set_up, made=made, fittings=fittings)
 
 
 def _sprayer(

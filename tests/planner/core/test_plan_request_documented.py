@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.core.fittings import Pump
 from planner.core.label_facts import TURFGRASSES, Droplets, SignalWord, Tolerance
 from planner.core.limits import Why
 from planner.core.machines import MachineKind
@@ -16,6 +17,7 @@ from planner.core.report import plan_as_json
 from planner.core.request import (
     calibration,
     fertilizer,
+    fittings,
     label,
     label_facts,
     limits,
@@ -49,6 +51,8 @@ NAMED = set(re.findall(r"`([^`\n]+)`", DESCRIPTION))
         pytest.param(calibration.KNOWN, id="calibration"),
         pytest.param(calibration.METHODS, id="ways of measuring an output"),
         pytest.param(set_up.KNOWN, id="set-up"),
+        pytest.param(fittings.KNOWN_OF_HOSE, id="hose"),
+        pytest.param(tuple(Pump), id="pumps"),
         pytest.param(mix.KNOWN, id="mix"),
         pytest.param(label.KNOWN, id="label"),
         pytest.param(limits.KNOWN_OF_LIMITS, id="limits of a label"),

@@ -1,0 +1,67 @@
+"""Reading what is fitted to a sprayer: nozzles, sides, pump, hose."""
+
+from planner.core.fittings import Fittings, Hose, Pump
+from planner.core.request.calibration import MOST_NOZZLES, SPACINGS
+from planner.core.request.reader import Believable, Members
+from properties.core.units import Dimension, Quantity
+
+KNOWN = ("nozzles", "nozzle_spacing", "sides", "pump", "hose")
+KNOWN_OF_HOSE = ("length", "bore")
+
+MOST_SIDES = 24
+HOSES = Believable(Quantity(0.1, "m"), Quantity(1, "km"))
+BORES = Believable(Quantity(1, "mm"), Quantity(20, "cm"))
+
+
+def read_fittings(machine: Members) -> Fittings:
+    """Read what is fitted; what is not told is unknown.
+
+    Parameters
+    ----------
+    machine : Members
+        The members of the machine. [-]
+
+    Returns
+    -------
+    Fittings
+        What is fitted. [as written]
+
+    Raises
+    ------
+    Nothing
+        Faults are noted.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    pump = machine.choice("pump", tuple(Pump))
+    return Fittings(
+        nozzles=_count(machine, "nozzles", most=MOST_NOZZLES),
+        nozzle_spacing=machine.quantity("nozzle_spacing", Dimension.LENGTH, believable=SPACINGS),
+        sides=_count(machine, "sides", most=MOST_SIDES),
+        pump=None if pump is None else Pump(pump),
+        hose=_hose(machine),
+    )
+
+
+def _count(machine: Members, name: str, *, most: int) -> int | None:
+    value = machine.values.get(name)
+    if not machine.has(name):
+        return None
+    if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= most:
+        return value
+    remedy = f"Write a whole number from 1 to {most}."
+    machine.faults.add(machine.path_of(name), "This is not how many there can be.", remedy)
+    return None
+
+
+def _hose(machine: Members) -> Hose | None:
+    inner = machine.within("hose", KNOWN_OF_HOSE)
+    if inner is None:
+        return None
+    inner.want("length", "Write how long the hose is, for example 300 ft.")
+    length = inner.quantity("length", Dimension.LENGTH, believable=HOSES)
+    inner.want("bore", "Write how wide it is inside, for example 0.5 in.")
+    bore = inner.quantity("bore", Dimension.LENGTH, believable=BORES)
+    return None if length is None or bore is None else Hose(length, bore)
