@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from planner.core.borders import Border, Borders, borders_of
 from planner.core.ground import Ground, called
+from planner.core.output_band import Joined, OutputBand, output_band
 from planner.core.parts import Part
 from planner.core.placing import Placing
 from planner.core.shown import listed
@@ -46,13 +47,15 @@ class Uncertainty:
     """The standard deviations of a plan's figures shape by shape, the largest first.
 
     ``not_counted`` are features beside the turf whose own error nobody knows. ``again``
-    is None where nobody says how well a corner can be measured again.
+    is None where nobody says how well a corner can be measured again, ``output`` where nobody
+    can tell how well an output is known.
     """
 
     treatable_m2: float
     deviations: tuple[Deviation, ...]
     not_counted: tuple[Shape, ...]
     again: Again | None
+    output: OutputBand | None = None
 
     @property
     def area_m2(self) -> float:
@@ -72,6 +75,19 @@ class Uncertainty:
     def of_product(self, position: int) -> float:
         """The amount of a product is within this 95 times in 100."""
         return half_width([each.products[position] for each in self.deviations])
+
+    @property
+    def carrier_with_output(self) -> Joined | None:
+        """The same with what nobody knows of the outputs."""
+        band = self.output
+        deviation_l = math.hypot(*(each.carrier_l for each in self.deviations))
+        return None if band is None else band.joined_with(deviation_l, band.carriers_l)
+
+    def of_product_with_output(self, position: int) -> Joined | None:
+        """The same with what nobody knows of the outputs."""
+        band = self.output
+        deviation = math.hypot(*(each.products[position] for each in self.deviations))
+        return None if band is None else band.joined_with(deviation, band.products(position))
 
     def variance_share(self, deviation: Deviation) -> float:
         """How much of the variance of the area comes from one shape."""
@@ -159,6 +175,7 @@ def error_bar(ground: Ground, parts: Sequence[Part], placing: Placing) -> ErrorB
             tuple(sorted(counted, key=lambda each: -each.area_m2)),
             borders.without_error,
             _again(borders, placing.better),
+            output_band(parts),
         )
     )
 

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from planner.core.calibration.runs import variation_of
 
@@ -83,6 +84,7 @@ def joined(errors: Sequence[StandardError]) -> StandardError:
     return StandardError(share, max(fewest, math.floor(1 / weights + 1e-9)))
 
 
+@lru_cache(maxsize=1024)
 def t_of_95_percent(freedom: int) -> float:
     """Find within how many standard errors 95 of 100 means lie, to the three decimals of tables.
 

@@ -6,6 +6,7 @@ import shapely
 from shapely import LineString
 
 from planner.core.ground import Ground, called
+from planner.core.output_band import Joined
 from planner.core.plan import Plan
 from planner.core.report.quantities import Json, quantity
 from planner.core.shown import Shown, said
@@ -79,7 +80,12 @@ def uncertainty_as_json(plan: Plan, shown: Shown) -> Json:
 def _carrier(plan: Plan, told: Uncertainty, shown: Shown) -> Json:
     if plan.spread is not None:
         return {}
-    return {"carrier_volume": {"plus_minus": quantity(shown.spray_of(told.carrier_l))}}
+    return {
+        "carrier_volume": {
+            "plus_minus": quantity(shown.spray_of(told.carrier_l)),
+            "with_output": _or_null(told.carrier_with_output, shown.spray),
+        }
+    }
 
 
 def _products(plan: Plan, told: Uncertainty, shown: Shown) -> list[Json]:
@@ -89,9 +95,16 @@ def _products(plan: Plan, told: Uncertainty, shown: Shown) -> list[Json]:
             "plus_minus": quantity(
                 quantity_of_si(told.of_product(position), shown.amount_unit(product.rate))
             ),
+            "with_output": _or_null(
+                told.of_product_with_output(position), shown.amount_unit(product.rate)
+            ),
         }
         for position, product in enumerate(plan.request.products)
     ]
+
+
+def _or_null(joined: Joined | None, unit: str) -> Json | None:
+    return None if joined is None else quantity(quantity_of_si(joined.half_width, unit))
 
 
 def _again(again: Again, ground: Ground, shown: Shown) -> Json:

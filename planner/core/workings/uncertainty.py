@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
+from planner.core.output_band import Joined, OutputBand
 from planner.core.planned import Planned
 from planner.core.shown import Shown
 from planner.core.uncertainty import Again, Uncertainty
@@ -25,6 +26,12 @@ JOINED_SOURCE = (
 AGAIN_SOURCE = (
     "Our own derivation: the variance that a corner adds goes with the square of its error. "
     "Corners measured again have the better error, the others stay as they are."
+)
+OUTPUT_SOURCE = (
+    "JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1.6: shares of a "
+    "product add by their squares; the number before the root is t for the degrees of freedom by "
+    "G.2b. A tank mixed for the measured output gives the ground as much "
+    "more or less of everything as the true output is more or less."
 )
 #: Of more shapes the smaller ones are joined to one term.
 MOST_TERMS = 12
@@ -91,6 +98,7 @@ def _figures(told: Uncertainty, planned: Planned, shown: Shown) -> Iterator[Figu
             [quantity_of_si(each.products[position], unit) for each in told.deviations],
             quantity_of_si(told.of_product(position), unit),
         )
+    yield from _with_output(told, planned, shown)
     yield _share(told, shown)
     for number, each in enumerate(told.deviations):
         deviation = Input("standard deviation", shown.area_of(each.area_m2))
@@ -121,6 +129,35 @@ def _band(
         tuple(terms),
         result,
         JOINED_SOURCE,
+    )
+
+
+def _with_output(told: Uncertainty, planned: Planned, shown: Shown) -> Iterator[Figure]:
+    """The same figures with what nobody knows of the outputs."""
+    spray = told.carrier_with_output
+    if spray is not None:
+        yield _joined("carrier_volume", "Finished spray", spray, shown.spray, told.output)
+    for position, product in enumerate(planned.request.products):
+        amount = told.of_product_with_output(position)
+        if amount is not None:
+            unit = shown.amount_unit(product.rate)
+            yield _joined(f"products[{position}]", product.name, amount, unit, told.output)
+
+
+def _joined(key: str, name: str, joined: Joined, unit: str, band: OutputBand | None) -> Figure:
+    tools = () if band is None else tuple(part.tool.words for part in band.parts)
+    terms = [Input("by the areas", quantity_of_si(joined.by_areas, unit))]
+    for tool, error in zip(tools, joined.by_outputs, strict=True):
+        terms.append(Input(f"by the {tool} output", quantity_of_si(error.share, unit)))
+    squares = " + ".join(f"{term.name}²" for term in terms)
+    return Figure(
+        f"{key}.with_output",
+        f"{name}: how far off with how well the outputs are known, 95 times in 100 (each term one "
+        "standard deviation)",
+        f"{joined.t:g} × sqrt({squares})",
+        tuple(terms),
+        quantity_of_si(joined.half_width, unit),
+        OUTPUT_SOURCE,
     )
 
 

@@ -3,17 +3,21 @@
 import copy
 import math
 from typing import Any
+from unittest.mock import ANY
 
 import numpy as np
 import pytest
 import shapely
 
+from planner.core.calibration.spread import StandardError, standard_error_of
+from planner.core.output_band import Joined
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from tests.planner.core.asking import (
     FOOT_M,
     HERBICIDE,
     LAWN,
+    MACHINE,
     area,
     asking,
     corners_of,
@@ -62,6 +66,7 @@ def test_a_rectangle_with_corners_good_to_a_foot_is_good_to_128_square_feet() ->
         {
             "name": HERBICIDE["name"],
             "plus_minus": {"value": pytest.approx(0.30120, rel=1e-3), "unit": "fl oz"},
+            "with_output": ANY,
         }
     ]
     assert told["by_shape"] == [
@@ -172,6 +177,60 @@ def test_two_tools_alike_are_as_uncertain_as_one() -> None:
     assert told["carrier_volume"]["plus_minus"]["value"] == pytest.approx(
         told["treatable_area"]["plus_minus"]["value"] * 0.9 / 1000, rel=1e-3
     )
+
+
+RUNS = MACHINE | {
+    "calibration": MACHINE["calibration"] | {"volumes_used": ["1.02 gal", "0.98 gal", "1.00 gal"]}
+}
+
+
+def test_how_well_the_output_is_known_comes_on_top_of_the_area() -> None:
+    told = uncertainty_of(placed(RECTANGLE), machine=RUNS)
+
+    # By hand: s = 0.02 of 1 gal over √3 is 1.1547 %, with the 1.6008 % of the area 1.9738 %.
+    # Degrees: 1.9738⁴ / (1.1547⁴ / 2) = 17.07, so t of 17, which NIST prints as 2.110: 4.165 %.
+    for figure, amount in ((told["carrier_volume"], 8.0), (told["products"][0], 9.6)):
+        assert figure["with_output"]["value"] == pytest.approx(0.04165 * amount, rel=1e-3)
+        assert figure["with_output"]["unit"] == figure["plus_minus"]["unit"]
+
+
+def test_an_output_that_was_only_stated_leaves_the_whole_band_unknown() -> None:
+    stated = uncertainty_of(placed(RECTANGLE), machine=with_output("0.9 gal/1000 sq ft"))
+    two = uncertainty_of(
+        placed(RECTANGLE),
+        machine=RUNS,
+        hand_tool=with_output("2 gal/1000 sq ft", kind="hand_gun", swath="3 ft"),
+    )
+
+    assert stated["carrier_volume"]["with_output"] is None
+    assert stated["products"][0]["with_output"] is None
+    # The hand tool has no ground of its own here, so that its output does not matter.
+    assert two["carrier_volume"]["with_output"] is not None
+
+
+def test_the_whole_band_holds_the_true_use_95_times_in_100() -> None:
+    """Corners out by chance, and each time three new runs of a machine whose output varies."""
+    chance = np.random.default_rng(817)
+    sigma_share = 1.6008 / 100  # of a foot at the corners, by hand above
+    held = 0
+    trials = 4_000
+    for _ in range(trials):
+        runs = chance.normal(1.0, 0.02, 3)
+        area_share = chance.normal(1.0, sigma_share)
+        measured = float(runs.mean())
+        error = standard_error_of([float(run) for run in runs])
+        band = Joined(sigma_share, (error,)).half_width * measured
+        # Planned: the area as drawn × the measured output. Used: the true area × the true output.
+        held += abs(area_share * 1.0 - measured) <= band
+
+    # Three standard deviations of such a count are 1.03 %; G.2b is known to be near, not exact.
+    assert held / trials == pytest.approx(0.95, abs=0.0154)
+
+
+def test_without_doubt_of_the_output_the_band_is_that_of_the_areas() -> None:
+    joined = Joined(2.0, (StandardError(0.0, 2),))
+
+    assert joined.half_width == pytest.approx(1.96 * 2.0)
 
 
 def test_turf_of_unknown_error_leaves_the_whole_unknown() -> None:
