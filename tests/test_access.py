@@ -54,6 +54,7 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
 }
 #: Addresses that are tested in their own files: they take a body, or need a file.
 ELSEWHERE = {
+    "check_label",
     "start",
     "save_drawing",
     "measure_drawing",

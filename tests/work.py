@@ -7,8 +7,9 @@ import pytest
 from planner.models import KeptPlan, Machine, Mix, Product
 from planner.selectors.plans import Asked
 from planner.services.equipment import keep_machine, record_course_calibration
+from planner.services.labels import keep_label
+from planner.services.mixes import keep_mix
 from planner.services.plans import keep_plan
-from planner.services.products import keep_label, keep_mix
 from properties.core.units import Quantity
 from properties.models import Firm, Person, Property
 

@@ -130,13 +130,15 @@ class UseLimits:
 class ActiveIngredient:
     """What works in a product, how much of it is in there, and what its label allows of it.
 
-    ``content`` is weight per volume of the product, or a share of its weight. The limits
-    count it whatever product it came in.
+    ``content`` is weight per volume of the product, or a share of its weight; so is
+    ``acid_equivalent``, which a label gives beside it. The limits count the content,
+    whatever product it came in.
     """
 
     name: str
     content: Quantity
     limits: UseLimits = field(default_factory=UseLimits)
+    acid_equivalent: Quantity | None = None
 
 
 @dataclass(frozen=True)

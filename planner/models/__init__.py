@@ -1,14 +1,17 @@
 """Rows of work: machines and their calibrations, labels, mixes, plans that were kept."""
 
 from planner.models.equipment import Calibration, CalibrationRun, Machine, Tank
+from planner.models.labels import LabelLine, LabelSetback, LabelVersion, Product
+from planner.models.mixes import Mix, MixPart
 from planner.models.plans import KeptPlan
-from planner.models.products import LabelSetback, Mix, MixPart, Product
 
 __all__ = [
     "Calibration",
     "CalibrationRun",
     "KeptPlan",
+    "LabelLine",
     "LabelSetback",
+    "LabelVersion",
     "Machine",
     "Mix",
     "MixPart",

@@ -4,7 +4,7 @@ from django.db import models
 from django.urls import reverse
 
 from planner.models.equipment import Machine
-from planner.models.products import Mix
+from planner.models.mixes import Mix
 from properties.models import Person, Property
 
 

@@ -10,8 +10,9 @@ from datetime import date
 from typing import Any
 
 from planner.core.answers import answer
-from planner.models import Machine, Mix, MixPart
+from planner.models import Machine, Mix
 from planner.selectors.equipment import newest_calibration
+from planner.selectors.labels import mix_item, refuse_unchecked
 from properties.core.errors import Refused
 from properties.core.features import kind_named
 from properties.core.outlines import write_drawing
@@ -45,14 +46,19 @@ class Asked:
 
 
 def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
-    """Write the plan request of stored rows. Refused if a tool is not calibrated."""
+    """Write the plan request of stored rows.
+
+    Refused if a tool is not calibrated, or a label not checked where the firm asks for it.
+    """
     firm = asked.place.firm
+    if firm.labels_need_check:
+        refuse_unchecked(part.product for part in asked.mix.parts.all())
     request: dict[str, Any] = {
         "units": person.units,
         "on": day.isoformat(),
         "property": named(write_drawing(drawing_of(asked.place))),
         "machine": _tool("machine", asked.machine),
-        "mix": [_part(part) for part in asked.mix.parts.all()],
+        "mix": [mix_item(part) for part in asked.mix.parts.all()],
         "setback_rules": [_rule(rule) for rule in setback_rules_at(asked.place, day)],
         # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
         "setback_defaults": {},
@@ -163,22 +169,6 @@ def _wind_rule(rule: WindRule) -> dict[str, str]:
         "calm_below": rule.calm_below.to_the_last_digit,
         "source": rule.source,
     }
-
-
-def _part(part: MixPart) -> dict[str, Any]:
-    product = part.product
-    label: dict[str, Any] = {
-        name: limit.to_the_last_digit
-        for name in ("rate_min", "rate_max", "carrier_min", "carrier_max", "wind_max")
-        if (limit := getattr(product, name)) is not None
-    }
-    setbacks = {row.kind: row.distance.to_the_last_digit for row in product.setbacks.all()}
-    if setbacks:
-        label["setbacks"] = setbacks
-    described: dict[str, Any] = {"name": product.name, "rate": part.rate.to_the_last_digit}
-    if product.formulation:
-        described["formulation"] = product.formulation
-    return described | ({"label": label} if label else {})
 
 
 def _tank_now(tank: TankNow) -> dict[str, Any]:

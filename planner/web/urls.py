@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from planner.web.views import equipment, kept_plans, plans, products
+from planner.web.views import equipment, kept_plans, labels, mixes, plans
 
 urlpatterns = [
     path("properties/<int:pk>/plan/", plans.plan, name="plan"),
@@ -15,11 +15,12 @@ urlpatterns = [
     path("machines/<int:pk>/", equipment.machine, name="machine"),
     path("machines/<int:pk>/set-up/", equipment.edit_machine, name="edit_machine"),
     path("machines/<int:pk>/calibrate/", equipment.calibrate, name="calibrate"),
-    path("labels/", products.labels, name="labels"),
-    path("labels/new/", products.edit_label, name="new_label"),
-    path("labels/<int:pk>/", products.label, name="label"),
-    path("labels/<int:pk>/facts/", products.edit_label, name="edit_label"),
-    path("mixes/new/", products.edit_mix, name="new_mix"),
-    path("mixes/<int:pk>/", products.mix, name="mix"),
-    path("mixes/<int:pk>/parts/", products.edit_mix, name="edit_mix"),
+    path("labels/", labels.labels, name="labels"),
+    path("labels/new/", labels.edit_label, name="new_label"),
+    path("labels/<int:pk>/", labels.label, name="label"),
+    path("labels/<int:pk>/facts/", labels.edit_label, name="edit_label"),
+    path("labels/<int:pk>/check/", labels.check, name="check_label"),
+    path("mixes/new/", mixes.edit_mix, name="new_mix"),
+    path("mixes/<int:pk>/", mixes.mix, name="mix"),
+    path("mixes/<int:pk>/parts/", mixes.edit_mix, name="edit_mix"),
 ]

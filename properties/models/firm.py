@@ -21,6 +21,8 @@ class Firm(models.Model):
     name = models.CharField(max_length=120)
     units = models.CharField(max_length=10, choices=UnitSystem, default=UnitSystem.US)
     founded_at = models.DateTimeField()
+    #: Whether a label must be compared by a second person before anything is planned with it.
+    labels_need_check = models.BooleanField(default=False)
 
     def __str__(self) -> str:
         return self.name

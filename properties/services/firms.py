@@ -105,11 +105,21 @@ def set_wind_rule(*, person: Person, rule: WindRule, at: datetime) -> WindRule:
 
 
 @transaction.atomic
-def change_firm(firm: Firm, *, name: str, units: str) -> Firm:
-    """Change the name or the units of a firm."""
+def change_firm(
+    firm: Firm, *, name: str, units: str, labels_need_check: bool | None = None
+) -> Firm:
+    """Change the name, the units or the habits of a firm."""
     firm.name, firm.units = name, units
+    if labels_need_check is not None:
+        firm.labels_need_check = labels_need_check
+    if firm.labels_need_check and firm.people.filter(is_active=True).count() < 2:
+        raise Refused(
+            "labels_need_check",
+            "Nobody else of your firm may sign in, so nobody could compare your labels.",
+            "Add a second person first, or leave this off.",
+        )
     firm.full_clean()
-    firm.save(update_fields=["name", "units"])
+    firm.save(update_fields=["name", "units", "labels_need_check"])
     return firm
 
 

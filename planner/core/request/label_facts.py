@@ -35,7 +35,7 @@ KNOWN_OF_WATER_IN = ("depth", "within")
 TEMPERATURES = Believable(Quantity(-40, "deg C"), Quantity(60, "deg C"))
 #: From nothing at all to two years: what a label makes somebody wait.
 WAITS = Believable(Quantity(0, "s"), Quantity(731, "day"))
-WATER_DEPTHS = Believable(Quantity(0.1, "mm"), Quantity(20, "cm"))
+WATER_DEPTHS = Believable(Quantity(0.1, "mm"), Quantity(8, "cm"))
 
 Word = TypeVar("Word", bound=StrEnum)
 

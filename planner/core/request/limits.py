@@ -19,7 +19,10 @@ from properties.core.units import Dimension, Quantity
 
 KNOWN_OF_YEAR = ("year", "season_from")
 KNOWN_OF_LIMITS = ("per_application", "per_year", *KNOWN_OF_YEAR, "uses_per_year", "interval")
-KNOWN_OF_INGREDIENT = ("name", "content", "per_application", "per_year", *KNOWN_OF_YEAR)
+KNOWN_OF_INGREDIENT = (
+    *("name", "content", "acid_equivalent", "per_application", "per_year"),
+    *KNOWN_OF_YEAR,
+)
 KNOWN_OF_SEEDING = ("after", "before")
 
 MOST_INGREDIENTS = 10
@@ -197,7 +200,7 @@ def _ingredient(faults: Faults, path: str, value: object, year: Year) -> ActiveI
     members.want("name", "Write what it is called on the label.")
     members.want("content", "Write how much of it is in the product, for example 4 lb/gal.")
     name = members.name("name")
-    content = _content(members)
+    content, acid = _content(members, "content"), _content(members, "acid_equivalent")
     each, in_all = (
         members.quantity(limit, Dimension.MASS_PER_AREA, believable=RATES[Dimension.MASS_PER_AREA])
         for limit in ("per_application", "per_year")
@@ -205,14 +208,20 @@ def _ingredient(faults: Faults, path: str, value: object, year: Year) -> ActiveI
     own_year = read_year(members) or year
     if name is None or content is None:
         return None
-    return ActiveIngredient(name, content, UseLimits(each, in_all, own_year))
+    if acid is not None and acid.dimension is not content.dimension:
+        faults.add(
+            members.path_of("acid_equivalent"),
+            f"{acid} is a {acid.dimension} and the content a {content.dimension}.",
+            "Copy both in the same measure.",
+        )
+    return ActiveIngredient(name, content, UseLimits(each, in_all, own_year), acid)
 
 
-def _content(members: Members) -> Quantity | None:
-    content = members.quantity("content", *CONTENTS)
+def _content(members: Members, name: str) -> Quantity | None:
+    content = members.quantity(name, *CONTENTS)
     if content is None:
         return None
-    path, believable = members.path_of("content"), CONTENTS[content.dimension]
+    path, believable = members.path_of(name), CONTENTS[content.dimension]
     return members.faults.trying(lambda: believable.check(content, field=path))
 
 

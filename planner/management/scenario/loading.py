@@ -15,7 +15,8 @@ from planner.selectors.equipment import machines_of
 from planner.selectors.plans import Asked
 from planner.selectors.products import mixes_of, products_of
 from planner.services.equipment import keep_machine, record_course_calibration
-from planner.services.products import keep_label, keep_mix
+from planner.services.labels import keep_label
+from planner.services.mixes import keep_mix
 from properties.core.units import parse_quantity
 from properties.models import Person, Picture, Property
 from properties.selectors.people import people_of

@@ -21,8 +21,16 @@ class FirmForm(forms.ModelForm):  # type: ignore[type-arg]
 
     class Meta:
         model = Firm
-        fields = ["name", "units"]
-        labels = {"name": "Name of the firm", "units": "Units of new people and rules"}
+        fields = ["name", "units", "labels_need_check"]
+        labels = {
+            "name": "Name of the firm",
+            "units": "Units of new people and rules",
+            "labels_need_check": "A second person compares every label before it is used",
+        }
+        help_texts = {
+            "labels_need_check": "Nobody can confirm what they entered themselves. Leave this off "
+            "if you work alone."
+        }
 
 
 class NewPersonForm(forms.Form):

@@ -13,6 +13,7 @@ from properties.core.units import Quantity, parse_quantity
 LENGTHS = ("ft", "in", "yd", "m")
 SPEEDS = ("mph", "km/h", "m/s")
 VOLUMES = ("gal", "qt", "pt", "fl oz", "L", "mL")
+TEMPERATURES = ("deg F", "deg C")
 
 
 class QuantityInput(forms.MultiWidget):
@@ -41,6 +42,9 @@ class QuantityInput(forms.MultiWidget):
 class QuantityField(forms.MultiValueField):
     """Gives a Quantity, or says beside the field what is wrong with it."""
 
+    #: Whether there can be less of it than nothing.
+    may_be_negative = False
+
     def __init__(self, *, units: Sequence[str], **kwargs: Any) -> None:
         self.units = units
         fields = (forms.CharField(), forms.ChoiceField(choices=[(unit, unit) for unit in units]))
@@ -62,7 +66,7 @@ class QuantityField(forms.MultiValueField):
             quantity = parse_quantity(f"{typed[0]} {typed[1]}")
         except Refused as refused:
             raise ValidationError(str(refused), code="quantity") from refused
-        if quantity.value < 0:
+        if quantity.value < 0 and not self.may_be_negative:
             raise ValidationError(f"{quantity} is less than nothing. Enter what you measured.")
         return quantity
 
@@ -72,6 +76,15 @@ class QuantityField(forms.MultiValueField):
             return self.compress([])
         cleaned: Quantity | None = super().clean(value)
         return cleaned
+
+
+class TemperatureField(QuantityField):
+    """A temperature, which may lie below the zero of its scale."""
+
+    may_be_negative = True
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(units=TEMPERATURES, **kwargs)
 
 
 class PositiveQuantityField(QuantityField):

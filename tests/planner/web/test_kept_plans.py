@@ -13,7 +13,8 @@ from django.urls import reverse
 
 from planner.models import Calibration, KeptPlan, Machine, Mix, Product
 from planner.services.equipment import record_course_calibration
-from planner.services.products import keep_label, keep_mix
+from planner.services.labels import keep_label
+from planner.services.mixes import keep_mix
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule
 from properties.services.outlines import save_drawing

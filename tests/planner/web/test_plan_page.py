@@ -11,7 +11,7 @@ from django.test import Client
 from django.urls import reverse
 
 from planner.models import Calibration, Machine, Mix, Product
-from planner.services.products import keep_mix
+from planner.services.mixes import keep_mix
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule
 from properties.services.outlines import save_drawing

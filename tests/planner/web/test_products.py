@@ -5,7 +5,7 @@ from django.test import Client
 from django.urls import reverse
 
 from planner.models import Mix, Product
-from planner.web.forms.products import KEPT_FROM
+from planner.web.forms.labels import KEPT_FROM
 from properties.models import Person
 
 LABEL = {
@@ -132,7 +132,11 @@ def test_a_large_mix_unfolds_what_it_holds(client: Client, office: Person, mix: 
     wrong = client.post(reverse("new_mix"), {"name": "Large", "product_5": "", "rate_5_0": "1"})
 
     assert not fresh.further_is_used()
-    assert [product.name for product, _ in fresh.rows()] == ["product_1", "product_2", "product_3"]
+    assert [product.name for product, _, _ in fresh.rows()] == [
+        "product_1",
+        "product_2",
+        "product_3",
+    ]
     assert wrong.status_code == 422
     assert wrong.context["form"].further_is_used()
 

@@ -14,7 +14,8 @@ from django.urls import reverse
 
 from planner.models import Machine, Mix, Product
 from planner.services.equipment import keep_machine, record_course_calibration
-from planner.services.products import keep_label, keep_mix
+from planner.services.labels import keep_label
+from planner.services.mixes import keep_mix
 from properties.core.units import Quantity, parse_quantity
 from properties.models import Firm, Person, Property, SetbackRule, WindRule
 from properties.services.outlines import save_drawing
