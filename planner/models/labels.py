@@ -27,16 +27,16 @@ class Product(models.Model):
     ]
     SIGNAL_WORDS = [
         ("", "None, or not copied yet"),
-        (SignalWord.CAUTION, "Caution"),
-        (SignalWord.WARNING, "Warning"),
-        (SignalWord.DANGER, "Danger"),
-        (SignalWord.DANGER_POISON, "Danger, poison"),
+        (SignalWord.CAUTION.value, "Caution"),
+        (SignalWord.WARNING.value, "Warning"),
+        (SignalWord.DANGER.value, "Danger"),
+        (SignalWord.DANGER_POISON.value, "Danger, poison"),
     ]
-    DROPLETS = [("", "Not told"), *((size, size.replace("_", " ")) for size in Droplets)]
+    DROPLETS = [("", "Not told"), *((size.value, size.replace("_", " ")) for size in Droplets)]
     YEARS = [
-        (YearKind.CALENDAR, "in a calendar year"),
-        (YearKind.ROLLING, "in any twelve months"),
-        (YearKind.SEASON, "in a season"),
+        (YearKind.CALENDAR.value, "in a calendar year"),
+        (YearKind.ROLLING.value, "in any twelve months"),
+        (YearKind.SEASON.value, "in a season"),
     ]
 
     firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="products")
@@ -71,7 +71,7 @@ class Product(models.Model):
 
     per_application = _quantity()
     per_year = _quantity()
-    year = models.CharField(max_length=10, choices=YEARS, default=YearKind.CALENDAR)
+    year = models.CharField(max_length=10, choices=YEARS, default=YearKind.CALENDAR.value)
     #: Month and day, such as 03-01.
     season_from = models.CharField(max_length=5, blank=True)
     uses_per_year = models.PositiveSmallIntegerField(null=True, blank=True)
@@ -110,9 +110,9 @@ class LabelLine(models.Model):
     """One line of a label’s table of rates: for what, on which turf, how put out."""
 
     USES = [
-        (Use.BROADCAST, "over the whole turf"),
-        (Use.SPOT, "on spots"),
-        (Use.PER_PLANT, "for each plant"),
+        (Use.BROADCAST.value, "over the whole turf"),
+        (Use.SPOT.value, "on spots"),
+        (Use.PER_PLANT.value, "for each plant"),
     ]
 
     TURF = [("", "any turf"), *TURFGRASSES.items()]
@@ -121,7 +121,7 @@ class LabelLine(models.Model):
     position = models.PositiveSmallIntegerField()
     target = models.CharField(max_length=120)
     turf = models.CharField(max_length=30, choices=TURF, blank=True)
-    use = models.CharField(max_length=10, choices=USES, default=Use.BROADCAST)
+    use = models.CharField(max_length=10, choices=USES, default=Use.BROADCAST.value)
     rate_min = _quantity()
     rate_max = _quantity()
 
@@ -140,7 +140,7 @@ class LabelSetback(models.Model):
     """A distance that a label asks for from a kind of feature, in general or for one method."""
 
     KINDS_TO_CHOOSE = [(k.token, k.name) for k in KINDS.values() if k.role is Role.PROTECTED]
-    METHODS = [*METHOD_NAMES.items()]
+    METHODS = [(method.value, name) for method, name in METHOD_NAMES.items()]
 
     product = models.ForeignKey(Product, on_delete=models.CASCADE, related_name="setbacks")
     kind = models.CharField(max_length=30, choices=KINDS_TO_CHOOSE)
