@@ -101,12 +101,8 @@ def _field_of(path: str) -> str:
     if found := _INGREDIENT.fullmatch(below):
         return f"ingredient_{int(found[1]) + 1}_{found[2]}"
     for pattern, field in _FIELDS:
-        if found := re.fullmatch(pattern, below):
-            return (
-                below.replace("limits.", "").replace(".", "_")
-                if field is None
-                else found.expand(field)
-            )
+        if matched := re.fullmatch(pattern, below):
+            return matched.expand(field)
     return ""
 
 

@@ -142,7 +142,7 @@ def test_a_label_comes_back_to_its_form_as_it_was_typed(client: Client, office: 
     product = entered(client, office)
     form = client.get(reverse("edit_label", args=[product.pk])).context["form"]
 
-    again = {}
+    again: dict[str, str] = {}
     for field in form:
         value = field.value()
         if isinstance(value, Quantity):
