@@ -65,5 +65,5 @@ def answer_text(text: str, *, rules: Rules = NO_RULES) -> Json:
 def _answered(request: PlanRequest, rules: Rules) -> Json:
     if request.has_place or request.route is None:
         return plan_as_json(plan(request, rules=rules))
-    in_order = in_mixing_order(request.products)
+    in_order = in_mixing_order(request)
     return day_plan_as_json(day_plan(request, request.route, in_order, rules=rules))

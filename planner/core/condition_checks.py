@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from planner.core.findings import Finding, Findings
-from planner.core.label_facts import TURFGRASSES, Need, Tolerance
+from planner.core.label_facts import TURFGRASSES, Need, Tolerance, Use
 from planner.core.mixing import ANY_ADJUVANT, Step
 from planner.core.products import Product
 from planner.core.weather import Weather
@@ -48,7 +48,28 @@ def condition_findings(
         found += Findings(tuple(_heat_warnings(told, product)), refusals)
         found += _tolerance(product, turfgrasses)
         found += _adjuvants(product, products)
-    return found
+    return found + _uses(products)
+
+
+def _uses(products: Sequence[Product]) -> Findings:
+    """Refuse lines of the labels that are for one plant, or for spots and for all the turf."""
+    refusals = []
+    by_area = [product for product in products if product.by_area]
+    for product in by_area:
+        if product.label.conditions.use is Use.PER_PLANT:
+            message = (
+                f"{product.name}: this line of the label is for each plant, and a plan puts it "
+                "on an area. Take a line that is for turf."
+            )
+            refusals.append(Finding("rate_for_each_plant", message, product=product.name))
+    uses = {product.label.conditions.use: product for product in by_area}
+    if Use.SPOT in uses and Use.BROADCAST in uses:
+        message = (
+            f"{uses[Use.SPOT].name} is used on spots and {uses[Use.BROADCAST].name} over all the "
+            "turf: they cannot share a tank. Mix them apart."
+        )
+        refusals.append(Finding("uses_mixed", message, product=uses[Use.SPOT].name))
+    return Findings(refusals=tuple(refusals))
 
 
 def _heat(weather: Weather, product: Product) -> Iterator[Finding]:

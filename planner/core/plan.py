@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from functools import partial
 
 from planner.core.calibration_checks import calibration_findings
+from planner.core.compatibility import compatibility_findings
 from planner.core.condition_checks import condition_findings
+from planner.core.conditioning import conditioning_findings
 from planner.core.cross_use import cross_findings, cross_uses
 from planner.core.day_plan import DayPlan, day_plan
 from planner.core.feeding import feeding_findings, feeding_of
@@ -173,7 +175,7 @@ def plan_from_text(text: str, *, rules: Rules = NO_RULES) -> Plan:
 
 def _planned(request: PlanRequest, rules: Rules) -> Planned:
     ground = ground_of(request, rules=rules)
-    order = in_mixing_order(request.products)
+    order = in_mixing_order(request)
     parts = parts_of(request, ground, order)
     return Planned(request, ground, order, parts, totals_of(parts))
 
@@ -196,13 +198,13 @@ def _day(planned: Planned, rules: Rules) -> DayPlan | None:
     return day_plan(request, request.route, planned.mixing_order, rules=rules)
 
 
-def in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
+def in_mixing_order(request: PlanRequest) -> tuple[Product, ...]:
     """Put the products of a mix in the order in which they go into the tank.
 
     Parameters
     ----------
-    products : tuple of Product
-        The mix as it was asked for. [-]
+    request : PlanRequest
+        The mix as it was asked for, perhaps with the order of a label. [-]
 
     Returns
     -------
@@ -216,8 +218,11 @@ def in_mixing_order(products: tuple[Product, ...]) -> tuple[Product, ...]:
 
     References
     ----------
-    See ``mixing_order``.
+    See ``mixing_order``. A label's own order prevails.
     """
+    products, told = request.products, request.mixing.order
+    if told is not None:
+        return tuple(sorted(products, key=lambda product: told.index(product.name)))
     positions = mixing_order(
         [product.formulation for product in products],
         late=[product.is_liquid and not product.by_area for product in products],
@@ -251,12 +256,19 @@ def _findings_of_spray(planned: Planned) -> Findings:
     request, parts, shown = planned.request, planned.parts, planned.shown
     found = _of_each(parts, lambda part: calibration_findings(part.output, shown=shown))
     found += _of_each(
-        parts, lambda part: mix_findings(request.products, output_l_per_m2=part.l_per_rated_m2)
+        parts,
+        lambda part: mix_findings(
+            request.products,
+            output_l_per_m2=part.l_per_rated_m2,
+            order_is_told=request.mixing.order is not None,
+        ),
     )
     for position, product in enumerate(request.products):
         found += _of_each(parts, partial(_label_findings, product, shown))
         found += slip_findings(product)
         found += _of_each(parts, partial(_measure_findings, request, position))
+    found += compatibility_findings(request.products, request.mixing)
+    found += conditioning_findings(request.mixing.water_test, request.products)
     found += _of_each(parts, partial(_load_findings, shown))
     return found + _of_each(parts, partial(_pass_findings, shown))
 

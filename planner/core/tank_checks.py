@@ -13,7 +13,9 @@ from planner.core.shown import Shown, listed, said
 from properties.core.units import Quantity, quantity_of_si
 
 
-def mix_findings(products: Sequence[Product], *, output_l_per_m2: float) -> Findings:
+def mix_findings(
+    products: Sequence[Product], *, output_l_per_m2: float, order_is_told: bool = False
+) -> Findings:
     """Say what is found about the mix before it is shared among loads.
 
     Parameters
@@ -22,6 +24,8 @@ def mix_findings(products: Sequence[Product], *, output_l_per_m2: float) -> Find
         The mix. [-]
     output_l_per_m2 : float
         The machine's output, > 0. [L/m²]
+    order_is_told : bool
+        Whether a label gives the order in which they go in. [-]
 
     Returns
     -------
@@ -41,7 +45,8 @@ def mix_findings(products: Sequence[Product], *, output_l_per_m2: float) -> Find
     if not products:
         message = "The mix is empty: this plan is for plain water. Add the products to spray."
         warnings.append(Finding("water_only", message))
-    if len(products) > 1 and any(product.formulation is None for product in products):
+    is_known = order_is_told or all(product.formulation is not None for product in products)
+    if len(products) > 1 and not is_known:
         message = (
             "The mixing order is not confirmed, as not every formulation is known. Follow the "
             "order on the labels, and try a new mix in a jar first."

@@ -101,6 +101,7 @@ WORDS = {
     "oz wt": Word(Dimension.MASS, "ounce", ("wt oz", "oz wt.")),
     "g": Word(Dimension.MASS, "gram", ("gram", "grams")),
     "kg": Word(Dimension.MASS, "kilogram"),
+    "mg": Word(Dimension.MASS, "milligram"),
     "mph": Word(Dimension.SPEED, "mile / hour", ("mi/h",)),
     "km/h": Word(Dimension.SPEED, "kilometer / hour", ("kph", "kmh")),
     "m/s": Word(Dimension.SPEED, "meter / second"),

@@ -4,6 +4,7 @@ from planner.core.calibration import Nozzle, Output, Reading, Run
 from planner.core.mixing import WORDS
 from planner.core.portions import Load, Portion, Total
 from planner.core.products import Product
+from planner.core.report.mixing import steps_as_json
 from planner.core.report.quantities import Json, maybe, quantity, range_of, rate_of
 from planner.core.shown import Shown
 from properties.core.units import Quantity, quantity_of_si
@@ -171,6 +172,7 @@ def load_as_json(load: Load, shown: Shown) -> Json:
         **_rate_area(load, shown),
         "water": maybe(water),
         "products": [_portion(portion, shown) for portion in load.portions],
+        "steps": steps_as_json(load, shown),
     }
 
 

@@ -11,6 +11,7 @@ from planner.core.report.day import day_as_json
 from planner.core.report.feeding import feeding_as_json
 from planner.core.report.label_facts import label_facts_as_json
 from planner.core.report.limits import limits_as_json
+from planner.core.report.mixing import mixing_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json
@@ -66,6 +67,7 @@ def plan_as_json(plan: Plan) -> Json:
         **label_facts_as_json(plan.request.products),
         **limits_as_json(plan, shown),
         **({} if plan.day is None else {"route": day_as_json(plan.day.day)}),
+        **mixing_as_json(plan),
         "warnings": [finding_as_json(finding) for finding in plan.warnings],
         "refusals": [finding_as_json(finding) for finding in plan.refusals],
         "notes": notes_as_json(plan.ground),

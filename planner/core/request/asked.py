@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+from planner.core.compatibility import NOTHING_TOLD, Mixing
 from planner.core.machines import Machine
 from planner.core.measures import Measures
 from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
@@ -57,6 +58,7 @@ class PlanRequest:
     passes: bool | None = None
     placing: Placing = UNPLACED
     turfgrasses: tuple[str, ...] = ()
+    mixing: Mixing = NOTHING_TOLD
     nutrient_rules: NutrientRules = NO_NUTRIENT_RULES
     first_pass_used: Quantity | None = None
     route: Route | None = None

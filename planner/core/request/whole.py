@@ -9,6 +9,8 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     ``temperature``, ``temperature_high`` and ``rain_in``.
 ``turfgrasses``
     What grows there.
+``mixing_order``, ``do_not_mix``, ``jar_tests``, ``water_test``
+    What is known of mixing.
 ``setback_defaults``, ``setback_defaults_source``
     Distances by kind of feature where neither the feature nor a label gives
     one, and where those distances come from. A request that has them, even an
@@ -52,6 +54,7 @@ from planner.core.request.distances import read_distances
 from planner.core.request.job import check_job
 from planner.core.request.machine import read_machine
 from planner.core.request.mix import read_mix
+from planner.core.request.mixing import read_mixing
 from planner.core.request.nutrient_limits import KNOWN as NUTRIENTS
 from planner.core.request.nutrient_limits import read_nutrient_rules
 from planner.core.request.past import read_past
@@ -74,7 +77,7 @@ KNOWN = (
     *("setback_defaults", "setback_defaults_source", "measures"),
     *("setback_rules", "on", "wind_rule", "hand_tool", "rate_meets"),
     *("tank_now", "passes", "position_errors", "better_error"),
-    *("turfgrasses", "route"),
+    *("turfgrasses", "route", "mixing_order", "do_not_mix", "jar_tests", "water_test"),
     *("first_pass_used", *NUTRIENTS),
     *("history", "blackouts", "seedings"),
 )
@@ -159,6 +162,7 @@ def _request(whole: Members) -> PlanRequest | None:
         passes=whole.flag("passes") if whole.has("passes") else None,
         placing=placing,
         turfgrasses=read_turfgrasses(whole),
+        mixing=read_mixing(whole, products),
         nutrient_rules=nutrient_rules,
         first_pass_used=first_pass_used,
         route=route,

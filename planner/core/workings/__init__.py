@@ -14,6 +14,7 @@ from planner.core.workings.distances import distance_figures
 from planner.core.workings.keep_off import keep_off_figures
 from planner.core.workings.limits import limit_figures
 from planner.core.workings.mixed import cross_figures, surplus_figures
+from planner.core.workings.mixing import mixing_figures
 from planner.core.workings.parts import part_figures, whole_figures
 from planner.core.workings.uncertainty import uncertainty_figures
 from properties.core.working import Figure
@@ -53,4 +54,5 @@ def workings_of(planned: Planned) -> tuple[Figure, ...]:
         *accounting_figures(account_of(ground), shown=shown),
         *keep_off_figures(planned.request.products),
         *limit_figures(planned, shown=shown),
+        *mixing_figures(planned),
     )

@@ -6,6 +6,7 @@ from planner.core.measures import Measured
 from planner.core.parts import Part
 from planner.core.portions import Load, Portion
 from planner.core.shown import Shown, in_unit
+from planner.core.workings.mixing import step_figures
 from planner.core.workings.products import (
     AMOUNT_SOURCE,
     MEASURE_SOURCE,
@@ -64,6 +65,7 @@ def _load(load: Load, part: Part, shown: Shown) -> Iterator[Figure]:
     yield from _water(load, shown)
     for position, portion in enumerate(load.portions):
         yield from below(f"products[{position}]", _portion(portion, load, shown))
+    yield from step_figures(load, shown=shown)
 
 
 def _volume(load: Load, part: Part, shown: Shown) -> Figure:
