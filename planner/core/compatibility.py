@@ -87,8 +87,8 @@ def compatibility_findings(products: Sequence[Product], mixing: Mixing) -> Findi
 
     References
     ----------
-    A jar test for a new mix: B. Pease, N. Christians, A. Thoms (Iowa State), Tank Mixing
-    Procedures, SportsField Management, May/June 2021.
+    A jar test for a new mix: Iowa State University turf group, Tank Mixing Procedures,
+    SportsField Management, May/June 2021.
     """
     found = Findings()
     for pair in mixing.pairs:

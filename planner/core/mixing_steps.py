@@ -64,8 +64,8 @@ def steps_of(load: Load) -> tuple[MixingStep, ...]:
 
     References
     ----------
-    B. Pease, N. Christians, A. Thoms (Iowa State), Tank Mixing Procedures, SportsField
-    Management, May/June 2021: start part-filled, wait between. Half: common practice.
+    Iowa State University turf group, Tank Mixing Procedures, SportsField Management,
+    May/June 2021: start part-filled, wait between. Half: common practice.
     """
     water_l = load.water_l
     if water_l is None or not load.portions:
