@@ -7,6 +7,7 @@ anything else.
 from typing import Any
 
 from planner.web.findings import together
+from planner.web.label_sheet import jar_products, label_sheet
 from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -35,6 +36,8 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "refusals": plan["refusals"],
         "warnings": together(plan["warnings"], _feature_names(plan)),
         "notes": plan["notes"],
+        "label_sheet": label_sheet(plan),
+        "jar_products": jar_products(plan),
         "map_json": {
             "collection": request["property"],
             "treatable": plan["treatable"],
@@ -162,6 +165,8 @@ GROUPS = {
     "Each tool": ("parts",),
     "One tool’s mix in the other": ("cross_use",),
     "What is in the tank": ("surplus",),
+    "Mixing": ("jar_test", "water_conditioning"),
+    "After the work": ("keep_off",),
 }
 
 
@@ -193,12 +198,20 @@ def quantity_in(entry: Json) -> Quantity:
 
 
 def _load(key: str, load: Json) -> Json:
+    # A plan that was kept long ago has no steps.
+    steps = load.get("steps") or []
+    how = {step["name"]: step for step in steps if "name" in step}
+    waters = {
+        step["do"]: f"{key}.steps[{n}].water" for n, step in enumerate(steps) if "water" in step
+    }
     return {
         **load,
         "key": {part: f"{key}.{part}" for part in ("volume", "area", "water")},
         "products": [
-            _product(f"{key}.products[{n}]", product) for n, product in enumerate(load["products"])
+            _product(f"{key}.products[{n}]", product) | how.get(product["name"], {})
+            for n, product in enumerate(load["products"])
         ],
+        **waters,
     }
 
 

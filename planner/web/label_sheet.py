@@ -1,0 +1,59 @@
+"""What the labels of a plan say to whoever mixes, sprays and posts, in words."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from properties.core.showing import shown
+from properties.core.units import Quantity
+
+Json = dict[str, Any]
+
+#: What each fact is called, in the order in which somebody needs it.
+NAMES = {
+    "signal_word": "Signal word",
+    "protection": "Wear",
+    "keep_off": "Stay off for",
+    "until_dry": "Stay off until",
+    "rain_fast": "Dry time before rain",
+    "water_in": "Water it in",
+    "irrigation_hold": "No irrigation for",
+    "temperature_min": "Not colder than",
+    "temperature_max": "Not hotter than",
+    "wind_min": "Least wind",
+    "finest_droplets": "Finest drops",
+    "coarsest_droplets": "Coarsest drops",
+    "mixing_notes": "Mixing",
+    "registration_number": "Registration number",
+}
+
+
+def label_sheet(plan: Json) -> list[tuple[str, list[tuple[str, str]]]]:
+    """List what each label says, product by product; a plan kept long ago has none."""
+    return [(facts["name"], list(_told(facts))) for facts in plan.get("label_facts") or ()]
+
+
+def jar_products(plan: Json) -> list[dict[str, str]]:
+    """Name what goes into a jar first, with where its working stands."""
+    products = (plan.get("jar_test") or {}).get("products", ())
+    return [
+        {"name": product["name"], "key": f"jar_test.products[{n}].amount"}
+        for n, product in enumerate(products)
+    ]
+
+
+def _told(facts: Json) -> Iterator[tuple[str, str]]:
+    for name, called in NAMES.items():
+        if name in facts:
+            yield called, _words(facts[name])
+
+
+def _words(fact: object) -> str:
+    if fact is True:
+        return "the spray has dried"
+    if isinstance(fact, str):
+        return fact.replace("_", " ")
+    told = fact if isinstance(fact, dict) else {}
+    if "value" in told:
+        return shown(Quantity(told["value"], told["unit"]))
+    depth, within = (told.get(part) and _words(told[part]) for part in ("depth", "within"))
+    return f"{depth or 'as the label says'}{f' within {within}' if within else ''}"
