@@ -179,7 +179,8 @@ def _in_plane(frame: Frame, shapes: Sequence[Shape]) -> dict[str, BaseGeometry]:
     """Every shape in metres, valid there too: rounding can make two edges touch."""
     plane = np.array(frame.all_to_plane([shape.geometry for shape in shapes]), dtype=object)
     broken = ~shapely.is_valid(plane)
-    plane[broken] = shapely.make_valid(plane[broken], method="structure")
+    if broken.any():
+        plane[broken] = shapely.make_valid(plane[broken], method="structure")
     return dict(zip((shape.ref for shape in shapes), plane.tolist(), strict=True))
 
 

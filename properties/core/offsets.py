@@ -13,7 +13,7 @@ import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from properties.core.frame import Counts, Floats
+from properties.core.frame import Counts, Flags, Floats
 
 #: How far an arc may run outside the true circle.
 ARC_EXCESS_M = 0.005
@@ -101,9 +101,12 @@ def circles_around(points: Floats, *, distances_m: Floats) -> tuple[Floats, Coun
     Our own derivation, see ``widest_edges_rad``.
     """
     edges = np.ceil(2 * math.pi / widest_edges_rad(distances_m)).astype(np.intp)
-    point = np.repeat(np.arange(len(edges)), edges)
-    angle = 2 * math.pi * _steps(edges) / edges[point]
-    return _at(points[point], angle, (distances_m / np.cos(math.pi / edges))[point]), edges
+    if not len(points):
+        return points, edges
+    point, step = _steps(edges)
+    angle = 2 * math.pi * step / edges[point]
+    reach_m = (distances_m / np.cos(math.pi / edges))[point]
+    return _at(points[point, 0], points[point, 1], angle, reach_m), edges
 
 
 def around_ring(ring: Floats, *, distance_m: float) -> BaseGeometry:
@@ -173,47 +176,65 @@ def curves_around(rings: Floats, *, corners: Counts, distances_m: Floats) -> tup
     wound about once more than the rest; ending them where they cross takes that turn off.
     """
     starts = np.cumsum(corners) - corners
+    if not len(starts):
+        return rings, corners
     before, after = _neighbours(starts, corners)
-    sides = rings[after] - rings
-    facing = np.arctan2(-sides[:, 0], sides[:, 1])[before]
-    turn = _turns(sides[before], sides)
-    outward = turn >= 0
+    x, y = rings[:, 0], rings[:, 1]
+    east, north = x[after] - x, y[after] - y
+    facing = np.arctan2(-east, north)[before]
+    turn = _turns(east[before], north[before], east, north)
     distance_m = np.repeat(distances_m, corners)
-    used_m = np.where(outward, 0, distance_m * np.tan(np.where(outward, 0, -turn) / 2))
-    has_room = used_m + used_m[after] <= np.hypot(sides[:, 0], sides[:, 1])
-    meet = outward | (has_room & has_room[before])
     # Where they meet inward one corner is left: an arc of one edge, bent the other way.
+    meet = _meet(turn, distance_m, np.hypot(east, north), before=before, after=after)
     widest = np.repeat(widest_edges_rad(distances_m), corners)
     edges = np.where(meet, np.ceil(turn / widest).clip(min=1), 2).astype(np.intp)
     reach_m = distance_m / np.where(meet, np.cos(np.where(meet, turn, 0) / (2 * edges)), 1)
-    corner = np.repeat(np.arange(len(edges)), edges)
+    corner, step = _steps(edges)
     # An arc's corners stand over the middles of its edges, a chord's at its two ends.
-    share = np.where(meet[corner], (_steps(edges) + 0.5) / edges[corner], _steps(edges))
-    curves = _at(rings[corner], facing[corner] + share * turn[corner], reach_m[corner])
+    share = np.where(meet[corner], (step + 0.5) / edges[corner], step)
+    curves = _at(x[corner], y[corner], facing[corner] + share * turn[corner], reach_m[corner])
     return curves, np.add.reduceat(edges, starts)
+
+
+def _meet(
+    turn: Floats, distance_m: Floats, length_m: Floats, *, before: Counts, after: Counts
+) -> Flags:
+    """Whether the moved sides at each corner meet: in an arc, or inward if both have room."""
+    outward = turn >= 0
+    used_m = np.where(outward, 0, distance_m * np.tan(np.where(outward, 0, -turn) / 2))
+    has_room = used_m + used_m[after] <= length_m
+    meet: Flags = outward | (has_room & has_room[before])
+    return meet
 
 
 def _neighbours(starts: Counts, corners: Counts) -> tuple[Counts, Counts]:
     """The corner before each corner of some rings, and the one after it."""
-    number = np.arange(corners.sum())
+    number = np.arange(starts[-1] + corners[-1])
     before, after = number - 1, number + 1
-    before[starts] = starts + corners - 1
-    after[starts + corners - 1] = starts
+    ends = after[starts + corners - 1] - 1
+    before[starts], after[ends] = ends, starts
     return before, after
 
 
-def _steps(counts: Counts) -> Counts:
-    """From zero up within each count."""
-    return np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
+def _steps(counts: Counts) -> tuple[Counts, Counts]:
+    """Whose step each is, and from zero up within each count."""
+    which = np.repeat(np.arange(len(counts)), counts)
+    return which, np.arange(len(which)) - (np.cumsum(counts) - counts)[which]
 
 
-def _turns(before: Floats, after: Floats) -> Floats:
+def _turns(
+    east_before: Floats, north_before: Floats, east_after: Floats, north_after: Floats
+) -> Floats:
     """How far the outline turns left from the side before each corner to the one after."""
-    cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
-    turn = np.arctan2(cross, before[:, 0] * after[:, 0] + before[:, 1] * after[:, 1])
+    cross = east_before * north_after - north_before * east_after
+    turn = np.arctan2(cross, east_before * east_after + north_before * north_after)
     # The end of a line turns right back: that is a corner to go round, on either side of rounding.
     return np.where(turn <= -math.pi + 1e-9, math.pi, turn)
 
 
-def _at(middle: Floats, angle: Floats, radius: Floats) -> Floats:
-    return middle + np.column_stack((radius * np.cos(angle), radius * np.sin(angle)))
+def _at(x: Floats, y: Floats, angle: Floats, radius: Floats) -> Floats:
+    """Points at an angle and a distance from others."""
+    at = np.empty((len(angle), 2))
+    np.add(x, radius * np.cos(angle), out=at[:, 0])
+    np.add(y, radius * np.sin(angle), out=at[:, 1])
+    return at

@@ -9,10 +9,9 @@ Metres, in the plane of the property's frame.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 
-import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon
 from shapely.errors import GEOSException
@@ -53,7 +52,10 @@ def polygons_of(geometry: BaseGeometry) -> Area:
     """
     if isinstance(geometry, Polygon) and not geometry.is_empty:
         return geometry
-    parts = shapely.get_parts(shapely.get_parts(np.array([geometry])))
+    parts = shapely.get_parts(geometry)
+    if isinstance(geometry, MultiPolygon) and len(parts) > 1 and not shapely.is_empty(parts).any():
+        return geometry
+    parts = shapely.get_parts(parts)
     areas = [part for part in parts if isinstance(part, Polygon) and not part.is_empty]
     return areas[0] if len(areas) == 1 else MultiPolygon(areas)
 
@@ -93,9 +95,9 @@ def union_of(geometries: Iterable[BaseGeometry]) -> Area:
     return polygons_of(shapely.union_all(areas, grid_size=_GRID_M))
 
 
-def _winding_area_m2(areas: Iterable[Area]) -> float:
-    together = MultiPolygon(shapely.get_parts(list(areas)).tolist())
-    return together.buffer(0).area
+def _winding_area_m2(areas: Sequence[Area]) -> float:
+    together = shapely.multipolygons(shapely.get_parts(areas))
+    return float(shapely.area(shapely.buffer(together, 0)))
 
 
 def cut(area: BaseGeometry, by: BaseGeometry) -> tuple[Area, Area]:

@@ -210,6 +210,7 @@ def _swept(site: Site, setbacks: Mapping[str, Setback]) -> Area | None:
             shapes=np.array([site.plane[shape.ref] for shape in shapes], dtype=object),
             row=np.zeros(len(shapes), dtype=np.intp),
             is_turf=np.array([shape.kind.role is Role.TURF for shape in shapes], dtype=bool),
+            is_valid=np.ones(len(shapes), dtype=bool),
             distance_m=np.array([kept_m.get(shape.ref, 0.0) for shape in shapes], dtype=float),
             beyond={},
             number=1,

@@ -119,10 +119,12 @@ def in_degrees(areas: Sequence[Area], frame: Frame) -> list[MultiPolygon]:
     Butler, H. et al. (2016), The GeoJSON Format, RFC 7946, section 3.1.6.
     """
     turned = shapely.transform(shapely.orient_polygons(np.array(areas, dtype=object)), frame.lonlat)
-    return [
-        MultiPolygon(shapely.get_parts(area if valid else _mended(area)).tolist())
-        for area, valid in zip(turned.tolist(), shapely.is_valid(turned).tolist(), strict=True)
-    ]
+    for number in np.flatnonzero(~shapely.is_valid(turned)).tolist():
+        turned[number] = _mended(turned[number])
+    parts, which = shapely.get_parts(turned, return_index=True)
+    many = np.full(len(turned), MultiPolygon(), dtype=object)
+    shapely.multipolygons(parts, indices=which, out=many)
+    return list(many)
 
 
 def _mended(area: Area) -> Area:

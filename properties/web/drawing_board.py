@@ -4,12 +4,11 @@ from datetime import date
 from typing import Any
 from urllib.parse import urlsplit
 
-import shapely
 from django.urls import reverse
 from django.utils import timezone
 
 from properties.core.features import KINDS, Kind, Role
-from properties.core.outlines import Drawing, Shape, ShapeFault, write_drawing
+from properties.core.outlines import Drawing, Shape, ShapeFault, write_areas, write_drawing
 from properties.core.showing import AREA, shown_area, shown_length
 from properties.core.treatable import Treatment
 from properties.core.units import quantity_of_si
@@ -97,7 +96,7 @@ def measured(drawing: Drawing, *, place: Property, person: Person, day: date) ->
     return {
         "shapes": {ref: _area(area_m2, units) for ref, area_m2 in treatment.shape_areas_m2.items()},
         "totals": {name: _area(area_m2, units) for name, area_m2 in totals.items()},
-        "treatable": shapely.geometry.mapping(treatment.treatable_degrees()),
+        "treatable": write_areas(treatment.treatable_degrees()),
         "no_spray": _zones(treatment, units),
         "notes": notes(drawing) + notes(treatment),
         "left_out": _left_out(drawing, treatment, units),
@@ -133,7 +132,7 @@ def _zones(treatment: Treatment, units: str) -> dict[str, Any]:
                     "distance": shown_length(zone.setback.distance_m, units),
                     "reason": zone.setback.reason,
                 },
-                "geometry": shapely.geometry.mapping(outlines[zone.ref]),
+                "geometry": write_areas(outlines[zone.ref]),
             }
             for zone in treatment.zones
         ],

@@ -5,9 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from shapely.geometry import mapping
 
-from properties.core.outlines import read_drawing, write_drawing
+from properties.core.outlines import read_drawing, write_areas, write_drawing
 from properties.core.treatable import treat
 from scripts.bench.floor import laid, plain_m2, seconds_each
 from scripts.bench.lots import Place
@@ -52,5 +51,5 @@ def _timed(collection: object, place: Place) -> tuple[float, float, float]:
     read = time.perf_counter()
     treatment = treat(drawing, place[1])
     treated = time.perf_counter()
-    mapping(treatment.treatable_degrees())
+    write_areas(treatment.treatable_degrees())
     return read - start, treated - read, time.perf_counter() - treated

@@ -88,10 +88,12 @@ def _laid_out(
     row, is_turf, drawn_as_turf, _ = map(np.array, zip(*members, strict=True))
     setbacks = [member[3] for member in members]
     place_of_row = np.array([place for place, _ in rows])
+    in_metres = _in_metres(shapes, place_of_row[row], drawn_as_turf)
     laid = Rows(
-        shapes=_in_metres(shapes, place_of_row[row], drawn_as_turf),
+        shapes=in_metres,
         row=row,
         is_turf=is_turf,
+        is_valid=shapely.is_valid(in_metres),
         distance_m=np.array([one.in_frame_m if one and one.is_plain else 0.0 for one in setbacks]),
         beyond={number: one for number, one in enumerate(setbacks) if one and not one.is_plain},
         number=len(rows),

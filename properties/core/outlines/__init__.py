@@ -7,7 +7,7 @@ Degrees of longitude and latitude (WGS 84) as they were drawn. A shape across th
 from properties.core.outlines.areas import read_area
 from properties.core.outlines.drawing import Drawing, Note, Shape, ShapeFault
 from properties.core.outlines.reading import MOST_CORNERS, read_drawing
-from properties.core.outlines.writing import write_drawing
+from properties.core.outlines.writing import write_areas, write_drawing
 
 __all__ = [
     "MOST_CORNERS",
@@ -17,5 +17,6 @@ __all__ = [
     "ShapeFault",
     "read_area",
     "read_drawing",
+    "write_areas",
     "write_drawing",
 ]

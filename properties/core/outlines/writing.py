@@ -1,9 +1,12 @@
 """A drawing as GeoJSON again, every coordinate to its last bit."""
 
+from itertools import pairwise
 from typing import Any
 
 import geojson
+import numpy as np
 import shapely
+from shapely import MultiPolygon
 
 from properties.core.outlines.drawing import Drawing, Shape
 from properties.core.outlines.turf import BY_HAND
@@ -38,6 +41,39 @@ def write_drawing(drawing: Drawing) -> dict[str, Any]:
         [_feature(shape) for shape in drawing.shapes]
     )
     return collection
+
+
+def write_areas(areas: MultiPolygon) -> dict[str, Any]:
+    """Write areas as a GeoJSON MultiPolygon.
+
+    Parameters
+    ----------
+    areas : MultiPolygon
+        What to write. [degree]
+
+    Returns
+    -------
+    dict
+        A geometry of plain lists and numbers. [degree]
+
+    Raises
+    ------
+    None
+        All areas can be written.
+
+    References
+    ----------
+    Butler, H. et al. (2016), The GeoJSON Format, RFC 7946, section 3.1.7.
+    """
+    polygons = shapely.get_parts(areas)
+    rings, whose = shapely.get_rings(polygons, return_index=True)
+    corners, ring = shapely.get_coordinates(rings, return_index=True)
+    positions = corners.tolist()
+    ends = np.searchsorted(ring, np.arange(len(rings)), side="right").tolist()
+    written: list[list[list[list[float]]]] = [[] for _ in polygons]
+    for polygon, (start, end) in zip(whose.tolist(), pairwise([0, *ends]), strict=True):
+        written[polygon].append(positions[start:end])
+    return {"type": "MultiPolygon", "coordinates": written}
 
 
 def _feature(shape: Shape) -> geojson.Feature:

@@ -29,13 +29,15 @@ _SLIP_M = 1e-6
 class Rows:
     """Shapes in metres, row after row: whether each is turf or is cut from it, and how far off.
 
-    ``distance_m`` is zero where a shape has no setback; ``beyond`` holds the setbacks that
-    depend on the wind, by the number of their shape.
+    ``is_valid`` tells whose outline does not cross itself. ``distance_m`` is zero where a
+    shape has no setback; ``beyond`` holds the setbacks that depend on the wind, by the
+    number of their shape.
     """
 
     shapes: Shapes
     row: Counts
     is_turf: Flags
+    is_valid: Flags
     distance_m: Floats
     beyond: Mapping[int, Setback]
     number: int
@@ -116,7 +118,7 @@ def treatable_ground(rows: Rows) -> Ground:
     treatable = _swept(_stacked(rings, number))
     is_sound = shapely.is_valid(treatable)
     is_sound &= _agrees(treatable, rings, lines_across(boxes))
-    is_sound[rows.row[~shapely.is_valid(rows.shapes)]] = False
+    is_sound[rows.row[~rows.is_valid]] = False
     is_sound[refused] = False
     is_sound[_rows_that_reach_a_feature(rows, treatable)] = False
     is_cut = np.bincount(near.row, minlength=number) > 0

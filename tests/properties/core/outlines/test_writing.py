@@ -3,10 +3,12 @@
 import json
 
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import MultiPolygon, Polygon
 
-from properties.core.outlines import read_drawing, write_drawing
+from properties.core.outlines import read_drawing, write_areas, write_drawing
 from tests.properties.core.drawn import area, box, collection, drawing, feature
 
 decimals = st.floats(-0.01, 0.01)
@@ -54,3 +56,14 @@ def test_what_was_not_said_is_not_written() -> None:
 
 def test_an_empty_drawing_is_written_as_an_empty_collection() -> None:
     assert write_drawing(read_drawing(collection())) == collection()
+
+
+@pytest.mark.parametrize("many", [0, 1, 3])
+def test_areas_are_written_as_the_library_writes_them(many: int) -> None:
+    holes = [shapely.box(1, 1, 2, 2).exterior, shapely.box(4, 4, 5, 7).exterior]
+    yard = Polygon(shapely.box(0, 0, 9, 9).exterior, holes)
+    areas = MultiPolygon([yard, shapely.box(20, 0, 21, 1), shapely.box(30.1, 0, 31, 1)][:many])
+
+    written = write_areas(areas)
+
+    assert written == json.loads(shapely.to_geojson(areas))
