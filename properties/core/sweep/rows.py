@@ -137,9 +137,10 @@ def _turf_once(rows: Rows) -> tuple[Shapes, Counts]:
     """The turf of each row in polygons that do not overlap, and the row of each."""
     turf, index = shapely.get_parts(rows.shapes[rows.is_turf], return_index=True)
     row = rows.row[rows.is_turf][index]
-    meets = np.isin(row, _rows_with_boxes_that_meet(shapely.bounds(turf), row))
-    if not meets.any():
+    found = _rows_with_boxes_that_meet(shapely.bounds(turf), row)
+    if not len(found):
         return turf, row
+    meets = np.isin(row, found)
     which, number = np.unique(row[meets], return_inverse=True)
     together = np.asarray(shapely.multipolygons(turf[meets], indices=number), dtype=object)
     joined, index = shapely.get_parts(_joined(together), return_index=True)
@@ -210,7 +211,8 @@ def _rings_of(polygons: Shapes, row: Counts, *, adds: bool) -> _Rings:
 
 def _boxes(turf: Shapes, row: Counts, number: int) -> Floats:
     """The box of the turf of each row; where there is none, one that nothing meets."""
-    boxes = np.tile((np.inf, np.inf, -np.inf, -np.inf), (number, 1))
+    boxes = np.full((number, 4), np.inf)
+    boxes[:, 2:] = -np.inf
     bounds = shapely.bounds(turf)
     np.minimum.at(boxes[:, :2], row, bounds[:, :2])
     np.maximum.at(boxes[:, 2:], row, bounds[:, 2:])
@@ -218,22 +220,14 @@ def _boxes(turf: Shapes, row: Counts, number: int) -> Floats:
 
 
 def _stacked(rings: _Rings, number: int) -> Shapes:
-    """All rings of a row in one shape: those that take a turn off stand as holes in one that adds.
+    """All rings of a row in one shape: those that take a turn off as holes in the last that adds.
 
     Where a hole lies does not matter when winding numbers are counted.
     """
-    rings = rings.only(np.lexsort((~rings.adds, rings.row)))
-    first = np.ones(len(rings.row), dtype=bool)
-    first[1:] = rings.row[1:] != rings.row[:-1]
-    alone = rings.adds & ~first
-    main = np.full(number, None, dtype=object)
-    shapely.polygons(rings.outline[~alone], indices=rings.row[~alone], out=main)
-    polygons = np.concatenate((main, np.asarray(shapely.polygons(rings.outline[alone]))))
-    row = np.concatenate((np.arange(number), rings.row[alone]))
-    order = np.argsort(row, kind="stable")
-    order = order[~shapely.is_missing(polygons[order])]
+    rings = rings.only(np.argsort(2 * rings.row + ~rings.adds, kind="stable"))
+    polygons = np.asarray(shapely.polygons(rings.outline, indices=np.cumsum(rings.adds) - 1))
     stacked = np.full(number, None, dtype=object)
-    shapely.multipolygons(polygons[order], indices=row[order], out=stacked)
+    shapely.multipolygons(polygons, indices=rings.row[rings.adds], out=stacked)
     return stacked
 
 
