@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from planner.core.setback_rules import SetbackRule
 from properties.core.outlines import Drawing
 from properties.core.units import Quantity
 
@@ -46,7 +47,8 @@ class Stop:
     """A lawn: its treatable ``area`` as it is told, or a ``drawing`` that is measured.
 
     ``room`` is what each product may still put down there today, by name, and ``given``
-    what it has had already. ``gauge_after`` is what the gauge showed on leaving.
+    what it has had already. ``gauge_after`` is what the gauge showed on leaving, and
+    ``setback_rules`` hold there beside those of the whole route.
     """
 
     name: str
@@ -56,6 +58,7 @@ class Stop:
     given: Mapping[str, Quantity] = field(default_factory=dict)
     takes_leftover: bool = True
     gauge_after: Quantity | None = None
+    setback_rules: tuple[SetbackRule, ...] = ()
 
 
 @dataclass(frozen=True)

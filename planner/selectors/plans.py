@@ -50,19 +50,9 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
 
     Refused if a tool is not calibrated, or a label not checked where the firm asks for it.
     """
-    firm = asked.place.firm
-    if firm.labels_need_check:
-        refuse_unchecked(part.product for part in asked.mix.parts.all())
-    request: dict[str, Any] = {
-        "units": person.units,
-        "on": day.isoformat(),
-        "property": named(write_drawing(drawing_of(asked.place))),
-        "machine": _tool("machine", asked.machine),
-        "mix": [mix_item(part) for part in asked.mix.parts.all()],
-        "setback_rules": [_rule(rule) for rule in setback_rules_at(asked.place, day)],
-        # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
-        "setback_defaults": {},
-        "wind_rule": _wind_rule(wind_rule_of(firm)),
+    request = work_facts(person, asked.machine, asked.mix, day=day)
+    request |= place_facts(asked.place, day=day)
+    request |= {
         "position_errors": {
             row.measured_by: row.error.to_the_last_digit for row in position_errors_of(person)
         },
@@ -73,9 +63,35 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         request["passes"] = True
     if asked.tank_now is not None:
         request["tank_now"] = _tank_now(asked.tank_now)
-    if weather := _weather(asked):
+    if weather := weather_facts(asked.wind_speed, asked.wind_from):
         request["weather"] = weather
     return request
+
+
+def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict[str, Any]:
+    """Write what holds wherever the work is done.
+
+    Refused if the machine is not calibrated, or a label not checked where the firm asks for it.
+    """
+    if person.firm.labels_need_check:
+        refuse_unchecked(part.product for part in mix.parts.all())
+    return {
+        "units": person.units,
+        "on": day.isoformat(),
+        "machine": _tool("machine", machine),
+        "mix": [mix_item(part) for part in mix.parts.all()],
+        # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
+        "setback_defaults": {},
+        "wind_rule": _wind_rule(wind_rule_of(person.firm)),
+    }
+
+
+def place_facts(place: Property, *, day: date) -> dict[str, Any]:
+    """Write what is drawn at a property, and the rules that hold there."""
+    return {
+        "property": named(write_drawing(drawing_of(place))),
+        "setback_rules": [_rule(rule) for rule in setback_rules_at(place, day)],
+    }
 
 
 def named(drawing: dict[str, Any]) -> dict[str, Any]:
@@ -179,10 +195,11 @@ def _tank_now(tank: TankNow) -> dict[str, Any]:
     }
 
 
-def _weather(asked: Asked) -> dict[str, str]:
+def weather_facts(wind_speed: Quantity | None, wind_from: str) -> dict[str, str]:
+    """Write the wind, as far as somebody told it."""
     weather = {}
-    if asked.wind_speed is not None:
-        weather["wind_speed"] = asked.wind_speed.to_the_last_digit
-    if asked.wind_from:
-        weather["wind_from"] = asked.wind_from
+    if wind_speed is not None:
+        weather["wind_speed"] = wind_speed.to_the_last_digit
+    if wind_from:
+        weather["wind_from"] = wind_from
     return weather

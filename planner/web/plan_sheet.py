@@ -4,6 +4,7 @@ Built from the same JSON that the command line writes, so that the page cannot s
 anything else.
 """
 
+from collections.abc import Mapping
 from typing import Any
 
 from planner.web.findings import together
@@ -19,18 +20,18 @@ Json = dict[str, Any]
 
 def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict[str, Any]:
     """Arrange a plan for its page, one that was just worked out or one that was kept."""
-    figures = {entry["figure"]: _figure(entry) for entry in plan["working"]}
+    figures = figures_of(plan)
     return {
         "plan": plan,
         "figures": figures,
-        "working_groups": _grouped(figures),
+        "working_groups": grouped_by(GROUPS, figures),
         "loads": plan["loads"],
         "tools": _tools(plan),
         "cross_use": _cross_use(plan),
         "shares": _shares(plan),
         "uncertain_products": _uncertain_products(plan),
         "products": [
-            _product(f"products[{n}]", product) for n, product in enumerate(plan["products"])
+            product_keys(f"products[{n}]", product) for n, product in enumerate(plan["products"])
         ],
         "kept_from": _kept_from(plan),
         "refusals": plan["refusals"],
@@ -170,10 +171,18 @@ GROUPS = {
 }
 
 
-def _grouped(figures: dict[str, Figure]) -> list[tuple[str, list[Figure]]]:
+def figures_of(plan: Json) -> dict[str, Figure]:
+    """Read the working of every figure of a plan, by the figure's place in it."""
+    return {entry["figure"]: _figure(entry) for entry in plan["working"]}
+
+
+def grouped_by(
+    titles: Mapping[str, tuple[str, ...]], figures: Mapping[str, Figure]
+) -> list[tuple[str, list[Figure]]]:
+    """Put workings under titles by how their keys begin; a title without any is left out."""
     groups = [
         (title, [figure for key, figure in figures.items() if key.startswith(begins)])
-        for title, begins in GROUPS.items()
+        for title, begins in titles.items()
     ]
     return [(title, group) for title, group in groups if group]
 
@@ -208,14 +217,15 @@ def _load(key: str, load: Json) -> Json:
         **load,
         "key": {part: f"{key}.{part}" for part in ("volume", "area", "water")},
         "products": [
-            _product(f"{key}.products[{n}]", product) | how.get(product["name"], {})
+            product_keys(f"{key}.products[{n}]", product) | how.get(product["name"], {})
             for n, product in enumerate(load["products"])
         ],
         **waters,
     }
 
 
-def _product(key: str, product: Json) -> Json:
+def product_keys(key: str, product: Json) -> Json:
+    """Give a product the keys of its workings, and its amount as its measure shows it."""
     keys = ("amount", "amount_to_measure", "rate_used", "rate_after_rounding")
     return {
         **product,

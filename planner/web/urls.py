@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from planner.web.views import equipment, kept_plans, labels, mixes, plans
+from planner.web.views import equipment, kept_plans, labels, mixes, plans, routes
 
 urlpatterns = [
     path("properties/<int:pk>/plan/", plans.plan, name="plan"),
@@ -10,6 +10,8 @@ urlpatterns = [
     path("properties/<int:pk>/plan/keep/", kept_plans.keep_one, name="keep_plan"),
     path("properties/<int:pk>/plans/", kept_plans.kept_plans, name="kept_plans"),
     path("plans/<int:pk>/", kept_plans.kept_plan, name="kept_plan"),
+    path("loads/", routes.loads, name="loads"),
+    path("loads/request.json", routes.export_loads, name="export_loads"),
     path("machines/", equipment.machines, name="machines"),
     path("machines/new/", equipment.edit_machine, name="new_machine"),
     path("machines/<int:pk>/", equipment.machine, name="machine"),

@@ -61,7 +61,12 @@ def _measured(position: int, stop: Stop, request: PlanRequest, *, rules: Rules) 
     if stop.drawing is None:
         told = 0.0 if stop.area is None else stop.area.si
         return RouteStop(position, stop, told)
-    alone = replace(request, drawing=stop.drawing, hand_tool=None)
+    alone = replace(
+        request,
+        drawing=stop.drawing,
+        setback_rules=(*request.setback_rules, *stop.setback_rules),
+        hand_tool=None,
+    )
     ground = ground_of(alone, rules=rules)
     return RouteStop(position, stop, ground.tools[0].area_m2, ground)
 

@@ -1,12 +1,15 @@
 """Reading a route: lawns and reload points in their order, and what the gauge showed."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
 
 from planner.core.labels import RATE_KINDS
 from planner.core.machines import Machine
 from planner.core.products import Product
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
+from planner.core.request.rules import read_rules
 from planner.core.request.tank import AMOUNTS, DIMENSIONS
 from planner.core.request.tanks import REMAINDERS, TANKS
 from planner.core.route import Reading as GaugeReading
@@ -16,7 +19,10 @@ from properties.core.outlines import Drawing, read_drawing
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("stops", "tank", "weight_limit", "next_lawns", "refill", "rinse")
-KNOWN_OF_LAWN = ("name", "area", "property", "room", "given", "takes_leftover", "gauge_after")
+KNOWN_OF_LAWN = (
+    *("name", "area", "property", "setback_rules"),
+    *("room", "given", "takes_leftover", "gauge_after"),
+)
 KNOWN_OF_RELOAD = ("reload", "name", "permission", "air_gap", "backflow_device")
 KNOWN_OF_REFILL = ("after_load", "in_tank", "started_with", "put_in")
 KNOWN_OF_RINSE = ("count", "volume")
@@ -28,8 +34,16 @@ AREAS = Believable(Quantity(0.1, "m2"), Quantity(1000, "ha"))
 WEIGHTS = Believable(Quantity(1, "kg"), Quantity(100_000, "kg"))
 
 
+@dataclass(frozen=True)
+class _Told:
+    """What the rest of the request tells that a lawn needs."""
+
+    products: tuple[Product, ...]
+    on: date | None
+
+
 def read_route(
-    whole: Members, *, machine: Machine | None, products: Sequence[Product]
+    whole: Members, *, machine: Machine | None, products: Sequence[Product], on: date | None
 ) -> Route | None:
     """Read a route, and check it against the machine and the mix.
 
@@ -41,6 +55,8 @@ def read_route(
         The machine, if it could be read. [-]
     products : Sequence[Product]
         The mix as far as it could be read. [-]
+    on : date or None
+        The day of the work, if it was given and could be read. [-]
 
     Returns
     -------
@@ -60,13 +76,14 @@ def read_route(
     if members is None:
         return None
     members.want("stops", "List the lawns and the reload points in the order they are come to.")
-    legs = tuple(_legs(members, products))
+    told = _Told(tuple(products), on)
+    legs = tuple(_legs(members, told))
     reading = _refill(members, products)
     tank = _tank(members, machine)
     if machine is not None:
         _check_machine(whole, machine)
     weight_limit = members.quantity("weight_limit", Dimension.MASS, believable=WEIGHTS)
-    next_lawns = tuple(_next_lawns(members, products))
+    next_lawns = tuple(_next_lawns(members, told))
     route = Route(legs, tank, weight_limit, next_lawns, reading, _rinse(members))
     if legs and not route.stops:
         remedy = "Add a lawn with its area, or with its drawing as property."
@@ -98,7 +115,7 @@ def _tank(members: Members, machine: Machine | None) -> int:
     return members.whole("tank", least=1, most=most) or 1
 
 
-def _legs(members: Members, products: Sequence[Product]) -> Iterator[Stop | ReloadPoint]:
+def _legs(members: Members, told: _Told) -> Iterator[Stop | ReloadPoint]:
     lawns = 0
     for path, item in members.items("stops", most=MOST_STOPS):
         if isinstance(item, dict) and "reload" in item:
@@ -107,13 +124,13 @@ def _legs(members: Members, products: Sequence[Product]) -> Iterator[Stop | Relo
                 yield point
             continue
         lawns += 1
-        yield _lawn(members.faults, path, item, products=products, called=f"stop {lawns}")
+        yield _lawn(members.faults, path, item, told=told, called=f"stop {lawns}")
 
 
-def _next_lawns(members: Members, products: Sequence[Product]) -> Iterator[Stop]:
+def _next_lawns(members: Members, told: _Told) -> Iterator[Stop]:
     for number, (path, item) in enumerate(members.items("next_lawns", most=MOST_STOPS), start=1):
         called = f"next lawn {number}"
-        yield _lawn(members.faults, path, item, products=products, called=called)
+        yield _lawn(members.faults, path, item, told=told, called=called)
 
 
 def _reload(faults: Faults, path: str, value: object) -> ReloadPoint | None:
@@ -129,9 +146,7 @@ def _reload(faults: Faults, path: str, value: object) -> ReloadPoint | None:
     return ReloadPoint(name, ReloadKind(kind), **told)
 
 
-def _lawn(
-    faults: Faults, path: str, value: object, *, products: Sequence[Product], called: str
-) -> Stop:
+def _lawn(faults: Faults, path: str, value: object, *, told: _Told, called: str) -> Stop:
     members = open_object(faults, path, value, KNOWN_OF_LAWN)
     if members is None:
         return Stop(called)
@@ -142,10 +157,11 @@ def _lawn(
         members.name("name") or called,
         members.quantity("area", Dimension.AREA, believable=AREAS),
         _drawing(members),
-        _rates(members, "room", products),
-        _rates(members, "given", products),
+        _rates(members, "room", told.products),
+        _rates(members, "given", told.products),
         members.flag("takes_leftover") if members.has("takes_leftover") else True,
         members.quantity("gauge_after", Dimension.VOLUME, believable=REMAINDERS),
+        read_rules(members, on=told.on),
     )
 
 

@@ -140,7 +140,7 @@ def _request(whole: Members) -> PlanRequest | None:
     defaults, rules = _setback_defaults(whole), read_rules(whole, on=on)
     placing = read_placing(whole, drawing)
     nutrient_rules = read_nutrient_rules(whole, on=on)
-    route = read_route(whole, machine=machine, products=products)
+    route = read_route(whole, machine=machine, products=products, on=on)
     past = read_past(whole, products, on=on)
     if drawing is None or machine is None:
         return None

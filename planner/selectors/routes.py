@@ -1,0 +1,94 @@
+"""Turning a day's route of stored rows into a request, and the request into a plan."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from planner.models import Machine, Mix
+from planner.selectors.plans import place_facts, weather_facts, work_facts
+from properties.core.units import Quantity
+from properties.models import Person, Property
+
+#: Where a tank may be filled, as a request says it.
+RELOADS: dict[str, dict[str, Any]] = {
+    "yard": {"reload": "yard", "name": "The yard"},
+    "nurse_tank": {"reload": "nurse_tank", "name": "Nurse tank"},
+    "safe_tap": {
+        "reload": "customer_tap",
+        "name": "Customer’s tap",
+        "permission": True,
+        "air_gap": True,
+    },
+    "bare_tap": {"reload": "customer_tap", "name": "Customer’s tap", "permission": True},
+}
+
+
+@dataclass(frozen=True)
+class Lawn:
+    """A property on the route, and what the gauge showed on leaving it."""
+
+    place: Property
+    gauge_after: Quantity | None = None
+
+
+@dataclass(frozen=True)
+class GaugeReading:
+    """What the gauge showed after a load; what that began with, where not as planned."""
+
+    after_load: int
+    in_tank: Quantity
+    started_with: Quantity | None = None
+    put_in: Mapping[str, Quantity] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class DayAsked:
+    """What a person wants driven: lawns and words of ``RELOADS``, with what, from which tank."""
+
+    machine: Machine
+    mix: Mix
+    legs: tuple[Lawn | str, ...]
+    tank: int = 1
+    weight_limit: Quantity | None = None
+    next_lawn: Property | None = None
+    wind_speed: Quantity | None = None
+    wind_from: str = ""
+    reading: GaugeReading | None = None
+
+
+def day_request_for(person: Person, asked: DayAsked, *, day: date) -> dict[str, Any]:
+    """Write the request of a day's route. Refused if the machine is not calibrated."""
+    request = work_facts(person, asked.machine, asked.mix, day=day)
+    if weather := weather_facts(asked.wind_speed, asked.wind_from):
+        request["weather"] = weather
+    route: dict[str, Any] = {
+        "stops": [RELOADS[leg] if isinstance(leg, str) else _lawn(leg, day) for leg in asked.legs],
+        "tank": asked.tank,
+    }
+    if asked.weight_limit is not None:
+        route["weight_limit"] = asked.weight_limit.to_the_last_digit
+    if asked.next_lawn is not None:
+        route["next_lawns"] = [_lawn(Lawn(asked.next_lawn), day)]
+    if asked.reading is not None:
+        route["refill"] = _reading(asked.reading)
+    return request | {"route": route}
+
+
+def _lawn(lawn: Lawn, day: date) -> dict[str, Any]:
+    told: dict[str, Any] = {"name": lawn.place.name, **place_facts(lawn.place, day=day)}
+    if lawn.gauge_after is not None:
+        told["gauge_after"] = lawn.gauge_after.to_the_last_digit
+    return told
+
+
+def _reading(reading: GaugeReading) -> dict[str, Any]:
+    told: dict[str, Any] = {
+        "after_load": reading.after_load,
+        "in_tank": reading.in_tank.to_the_last_digit,
+    }
+    if reading.started_with is not None:
+        told["started_with"] = reading.started_with.to_the_last_digit
+    if reading.put_in:
+        told["put_in"] = {name: amount.to_the_last_digit for name, amount in reading.put_in.items()}
+    return told
