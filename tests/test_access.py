@@ -49,12 +49,17 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "new_label": (OFFICE, None),
     "label": (EVERYBODY, "product"),
     "edit_label": (OFFICE, "product"),
+    "mixing": (EVERYBODY, None),
+    "new_pair": (OFFICE, None),
+    "new_jar_test": (EVERYBODY, None),
+    "edit_water_test": (OFFICE, None),
     "new_mix": (OFFICE, None),
     "mix": (EVERYBODY, "mix"),
     "edit_mix": (OFFICE, "mix"),
 }
 #: Addresses that are tested in their own files: they take a body, or need a file.
 ELSEWHERE = {
+    "remove_pair",
     "check_label",
     "start",
     "save_drawing",

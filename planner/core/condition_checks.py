@@ -3,10 +3,11 @@
 from collections.abc import Iterator, Sequence
 
 from planner.core.findings import Finding, Findings
-from planner.core.label_facts import TURFGRASSES, Need, Tolerance, Use
+from planner.core.label_facts import Need, Tolerance, Use
 from planner.core.mixing import ANY_ADJUVANT, Step
 from planner.core.products import Product
 from planner.core.weather import Weather
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Quantity
 
 _NEVER = Weather()

@@ -22,6 +22,8 @@ _NOT_COMPARED = {
     "tank_now",
     "setback_defaults_source",
 }
+#: What grows with every plan that is kept, wherever it stands.
+_GROWING = "past_rates"
 _RULES = {"setback_defaults", "setback_rules", "wind_rule", "position_errors"}
 
 
@@ -89,7 +91,8 @@ def _flat(path: Path, value: object) -> Iterator[tuple[Path, str]]:
     """Every value with the way to it; a list of plain values is one value."""
     if isinstance(value, Mapping):
         for name, inner in value.items():
-            yield from _flat((*path, str(name)), inner)
+            if name != _GROWING:
+                yield from _flat((*path, str(name)), inner)
     elif isinstance(value, list) and value and all(isinstance(one, Mapping) for one in value):
         seen: dict[str, int] = {}
         for item in value:

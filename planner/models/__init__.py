@@ -2,12 +2,13 @@
 
 from planner.models.equipment import Calibration, CalibrationRun, Machine, Tank
 from planner.models.labels import LabelLine, LabelSetback, LabelVersion, Product
-from planner.models.mixes import Mix, MixPart
+from planner.models.mixes import JarTest, Mix, MixPart, ProductPair, WaterTest
 from planner.models.plans import KeptPlan
 
 __all__ = [
     "Calibration",
     "CalibrationRun",
+    "JarTest",
     "KeptPlan",
     "LabelLine",
     "LabelSetback",
@@ -16,5 +17,7 @@ __all__ = [
     "Mix",
     "MixPart",
     "Product",
+    "ProductPair",
     "Tank",
+    "WaterTest",
 ]

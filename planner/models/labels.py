@@ -3,11 +3,12 @@
 from django.db import models
 from django.urls import reverse
 
-from planner.core.label_facts import TURFGRASSES, Droplets, SignalWord, Use
+from planner.core.label_facts import Droplets, SignalWord, Use
 from planner.core.label_limits import YearKind
 from planner.core.mixing import FORMULATIONS, WORDS
 from properties.core.features import KINDS, Role
 from properties.core.methods import METHOD_NAMES
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Quantity
 from properties.models import Firm, Person
 from properties.models.fields import QuantityField

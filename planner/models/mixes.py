@@ -5,8 +5,13 @@ from django.urls import reverse
 
 from planner.models.labels import LabelLine, Product
 from properties.core.units import Quantity
-from properties.models import Firm
+from properties.models import Firm, Person
 from properties.models.fields import QuantityField
+
+
+def _quantity() -> "models.Field[Quantity | None, Quantity | None]":
+    """A quantity that nobody need have measured."""
+    return QuantityField(null=True, blank=True)
 
 
 class Mix(models.Model):
@@ -60,3 +65,67 @@ class MixPart(models.Model):
 
     def __str__(self) -> str:
         return f"{self.product} at {self.rate}"
+
+
+class ProductPair(models.Model):
+    """Two products that must not share a tank, or only with care, in the eyes of a firm."""
+
+    firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="product_pairs")
+    first = models.ForeignKey(Product, on_delete=models.CASCADE, related_name="+")
+    second = models.ForeignKey(Product, on_delete=models.CASCADE, related_name="+")
+    blocks = models.BooleanField(default=True)
+    source = models.CharField(max_length=300)
+    entered_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, blank=True)
+    entered_on = models.DateField()
+
+    class Meta:
+        ordering = ["first__name", "second__name"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["first", "second"],
+                name="product_pair_once",
+                violation_error_message="These two stand here already.",
+            ),
+            models.CheckConstraint(
+                condition=~models.Q(first=models.F("second")),
+                name="product_pair_is_of_two",
+                violation_error_message="Choose two different products.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.first} and {self.second}"
+
+
+class JarTest(models.Model):
+    """What came of a mix that somebody put together in a jar."""
+
+    firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="jar_tests")
+    #: The names of the products as they were, so that a change of the mix changes nothing here.
+    products = models.JSONField()
+    fits = models.BooleanField()
+    tried_on = models.DateField()
+    tried_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, blank=True)
+    note = models.CharField(max_length=300, blank=True)
+
+    class Meta:
+        ordering = ["-tried_on", "-pk"]
+
+    def __str__(self) -> str:
+        return ", ".join(self.products)
+
+
+class WaterTest(models.Model):
+    """What is in the water that a firm fills its tanks with."""
+
+    firm = models.OneToOneField(Firm, on_delete=models.CASCADE, related_name="water_test")
+    potassium = _quantity()
+    sodium = _quantity()
+    calcium = _quantity()
+    magnesium = _quantity()
+    iron = _quantity()
+    tested_on = models.DateField()
+    source = models.CharField(max_length=300)
+
+    def __str__(self) -> str:
+        return f"water of {self.firm}, {self.tested_on}"

@@ -4,13 +4,13 @@ from collections.abc import Iterable
 from typing import Any
 
 from planner.core.differences import Difference, differences
-from planner.core.label_facts import TURFGRASSES
 from planner.core.labels import RATE_KINDS, Label, Limits
 from planner.core.mixing import ADJUVANT_TOKENS, ANY_ADJUVANT
 from planner.core.products import Product as PlannedProduct
 from planner.core.slips import slip_findings
 from planner.models import LabelLine, LabelSetback, LabelVersion, MixPart, Product
 from properties.core.errors import Refused
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Quantity
 
 Json = dict[str, Any]

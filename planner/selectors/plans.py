@@ -13,11 +13,12 @@ from planner.core.answers import answer
 from planner.models import Machine, Mix
 from planner.selectors.equipment import newest_calibration
 from planner.selectors.labels import mix_item, refuse_unchecked
+from planner.selectors.mixing import mixing_as_asked, past_rates
 from properties.core.errors import Refused
 from properties.core.features import kind_named
 from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
-from properties.models import Person, Property, SetbackRule, WindRule
+from properties.models import Firm, Person, Property, SetbackRule, WindRule
 from properties.selectors.outlines import drawing_of
 from properties.selectors.rules import position_errors_of, setback_rules_at, wind_rule_of
 
@@ -43,6 +44,9 @@ class Asked:
     wind_from: str = ""
     tank_now: TankNow | None = None
     passes: bool = False
+    temperature: Quantity | None = None
+    temperature_high: Quantity | None = None
+    rain_in: Quantity | None = None
 
 
 def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
@@ -63,9 +67,20 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         request["passes"] = True
     if asked.tank_now is not None:
         request["tank_now"] = _tank_now(asked.tank_now)
-    if weather := weather_facts(asked.wind_speed, asked.wind_from):
+    if weather := weather_facts(asked.wind_speed, asked.wind_from) | _heat_and_rain(asked):
         request["weather"] = weather
+    if asked.place.turfgrasses:
+        request["turfgrasses"] = asked.place.turfgrasses
     return request
+
+
+def _mix(mix: Mix, firm: Firm) -> list[dict[str, Any]]:
+    """Write the mix, each product with the rates it was planned at before."""
+    items, before = [mix_item(part) for part in mix.parts.all()], past_rates(firm)
+    for item in items:
+        if rates := before.get(item["name"]):
+            item["past_rates"] = rates
+    return items
 
 
 def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict[str, Any]:
@@ -79,7 +94,8 @@ def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict
         "units": person.units,
         "on": day.isoformat(),
         "machine": _tool("machine", machine),
-        "mix": [mix_item(part) for part in mix.parts.all()],
+        "mix": _mix(mix, person.firm),
+        **mixing_as_asked(mix, person.firm),
         # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
         "setback_defaults": {},
         "wind_rule": _wind_rule(wind_rule_of(person.firm)),
@@ -203,3 +219,11 @@ def weather_facts(wind_speed: Quantity | None, wind_from: str) -> dict[str, str]
     if wind_from:
         weather["wind_from"] = wind_from
     return weather
+
+
+def _heat_and_rain(asked: Asked) -> dict[str, str]:
+    return {
+        name: told.to_the_last_digit
+        for name in ("temperature", "temperature_high", "rain_in")
+        if (told := getattr(asked, name)) is not None
+    }

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from planner.web.views import equipment, kept_plans, labels, mixes, plans, routes
+from planner.web.views import equipment, kept_plans, labels, mixes, mixing, plans, routes
 
 urlpatterns = [
     path("properties/<int:pk>/plan/", plans.plan, name="plan"),
@@ -22,6 +22,11 @@ urlpatterns = [
     path("labels/<int:pk>/", labels.label, name="label"),
     path("labels/<int:pk>/facts/", labels.edit_label, name="edit_label"),
     path("labels/<int:pk>/check/", labels.check, name="check_label"),
+    path("mixing/", mixing.mixing, name="mixing"),
+    path("mixing/pairs/new/", mixing.new_pair, name="new_pair"),
+    path("mixing/pairs/<int:pk>/remove/", mixing.remove_pair, name="remove_pair"),
+    path("mixing/jar-tests/new/", mixing.new_jar_test, name="new_jar_test"),
+    path("mixing/water/", mixing.edit_water_test, name="edit_water_test"),
     path("mixes/new/", mixes.edit_mix, name="new_mix"),
     path("mixes/<int:pk>/", mixes.mix, name="mix"),
     path("mixes/<int:pk>/parts/", mixes.edit_mix, name="edit_mix"),

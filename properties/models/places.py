@@ -33,6 +33,8 @@ class Property(models.Model):
     address = models.CharField(max_length=200)
     access_note = models.TextField(blank=True, max_length=2000)
     time_zone = models.CharField(max_length=60, default="America/Chicago")
+    #: The words of the turfgrasses that grow there, as far as somebody looked.
+    turfgrasses = models.JSONField(default=list, blank=True)
     latitude = models.FloatField()
     longitude = models.FloatField()
     #: The newest revision of its drawing; 0 before the first.

@@ -1,6 +1,6 @@
 """Adding and changing properties and their pictures."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from django.core.files.base import ContentFile
 from django.db import transaction
@@ -21,6 +21,7 @@ class PlaceFacts:
     latitude: float
     longitude: float
     time_zone: str
+    turfgrasses: list[str] = field(default_factory=list)
 
 
 @transaction.atomic
@@ -38,7 +39,10 @@ def change_property(place: Property, facts: PlaceFacts) -> Property:
 
 def _write(place: Property, facts: PlaceFacts) -> Property:
     place.customer = _customer(place, facts)
-    for name in ("name", "address", "access_note", "latitude", "longitude", "time_zone"):
+    for name in (
+        *("name", "address", "access_note", "latitude", "longitude", "time_zone"),
+        "turfgrasses",
+    ):
         setattr(place, name, getattr(facts, name))
     place.full_clean()
     place.save()

@@ -6,7 +6,6 @@ from functools import partial
 from typing import TypeVar
 
 from planner.core.label_facts import (
-    TURFGRASSES,
     Conditions,
     Droplets,
     Need,
@@ -19,6 +18,7 @@ from planner.core.label_facts import (
 from planner.core.mixing import ADJUVANT_TOKENS
 from planner.core.request.reader import Believable, Members
 from planner.core.request.wind import WINDS
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Dimension, Quantity
 
 KNOWN_OF_TOLD = (

@@ -1,11 +1,11 @@
 """Reading the weather, and what grows where it is sprayed."""
 
-from planner.core.label_facts import TURFGRASSES
 from planner.core.request.label_facts import TEMPERATURES, WAITS
 from planner.core.request.reader import Members
 from planner.core.request.wind import WINDS
 from planner.core.weather import COMPASS_POINTS, Weather, compass_bearing
 from properties.core.errors import Refused
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Dimension, Quantity, parse_quantity
 
 KNOWN_OF_WEATHER = ("wind_speed", "wind_from", "temperature", "temperature_high", "rain_in")

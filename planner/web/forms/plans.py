@@ -9,7 +9,7 @@ from planner.models import Machine, Mix, MixPart
 from planner.selectors.plans import TankNow
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, parse_quantity
-from properties.web.forms.quantities import SPEEDS, QuantityField
+from properties.web.forms.quantities import SPEEDS, QuantityField, TemperatureField
 
 COMPASS = [
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
@@ -38,6 +38,11 @@ class PlanForm(forms.Form):
         widget=forms.TextInput({"list": "compass", "autocomplete": "off", "size": 8}),
         help_text="A point such as NW, or degrees such as 315.",
     )
+    temperature = TemperatureField(label="Temperature now", required=False)
+    temperature_high = TemperatureField(
+        label="Hottest before you are done", required=False, help_text="From the forecast."
+    )
+    rain_in = QuantityField(units=("h", "min", "day"), label="Rain expected in", required=False)
     passes = forms.BooleanField(
         label="Work out the passes, however long it takes",
         required=False,
@@ -73,7 +78,16 @@ class PlanForm(forms.Form):
 
     def main_fields(self) -> list[forms.BoundField]:
         """List what every plan is asked with."""
-        return [field for field in self if not field.name.startswith("tank_")]
+        apart = ("tank_", "temperature", "rain_")
+        return [field for field in self if not field.name.startswith(apart)]
+
+    def air_fields(self) -> list[forms.BoundField]:
+        """List what is asked about heat and rain, which some labels limit."""
+        return [self[name] for name in ("temperature", "temperature_high", "rain_in")]
+
+    def air_is_told(self) -> bool:
+        """Say whether any of it is filled in, or wrong."""
+        return any(self.data.get(f"{field.name}_0") for field in self.air_fields())
 
     def tank_fields(self) -> list[forms.BoundField]:
         """List what is asked about a tank that is mixed already."""
@@ -124,6 +138,9 @@ class PlanForm(forms.Form):
             "wind_from",
             "passes",
             "tank_now",
+            "temperature",
+            "temperature_high",
+            "rain_in",
         )
         return {name: self.cleaned_data.get(name) for name in asked}
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 
+from properties.core.turfgrasses import TURFGRASSES
 from properties.models import Property
 from properties.services.places import PlaceFacts
 
@@ -14,6 +15,7 @@ ZONES = sorted(
     if zone.split("/")[0]
     in {"America", "Europe", "Australia", "Pacific", "Africa", "Asia", "Atlantic", "UTC"}
 )
+MORE = [("", "nothing else"), *TURFGRASSES.items()]
 
 
 class PlaceForm(forms.Form):
@@ -56,9 +58,20 @@ class PlaceForm(forms.Form):
         help_text="Of the property: its days and times are told in it.",
     )
 
+    turfgrass_1 = forms.ChoiceField(
+        label="Turfgrass",
+        choices=[("", "not known yet"), *TURFGRASSES.items()],
+        required=False,
+        help_text="Some labels forbid a product on some of them.",
+    )
+    turfgrass_2 = forms.ChoiceField(label="Mixed with", choices=MORE, required=False)
+    turfgrass_3 = forms.ChoiceField(label="And with", choices=MORE, required=False)
+
     def facts(self) -> PlaceFacts:
         """Hand what was typed to the service."""
-        return PlaceFacts(**self.cleaned_data)
+        typed = dict(self.cleaned_data)
+        grows = [typed.pop(f"turfgrass_{n}") for n in (1, 2, 3)]
+        return PlaceFacts(**typed, turfgrasses=list(dict.fromkeys(filter(None, grows))))
 
     @staticmethod
     def of(place: Property) -> dict[str, Any]:
@@ -73,4 +86,5 @@ class PlaceForm(forms.Form):
             "latitude": place.latitude,
             "longitude": place.longitude,
             "time_zone": place.time_zone,
+            **{f"turfgrass_{n}": word for n, word in enumerate(place.turfgrasses, start=1)},
         }

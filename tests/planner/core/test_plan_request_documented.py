@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from planner.core.fittings import Pump
-from planner.core.label_facts import TURFGRASSES, Droplets, SignalWord, Tolerance
+from planner.core.label_facts import Droplets, SignalWord, Tolerance
 from planner.core.limits import Why
 from planner.core.machines import MachineKind
 from planner.core.mixing import FORMULATIONS
@@ -33,6 +33,7 @@ from planner.core.request import (
 )
 from properties.core.features import KINDS
 from properties.core.outlines.placement import MEASURED_BY
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import WORDS
 from tests.planner.core.asking import LAWN, asking, place
 from tests.planner.core.scenarios import LARKFOOT, RUSHMERE
