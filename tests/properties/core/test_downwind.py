@@ -7,7 +7,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, MultiPolygon, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
@@ -168,6 +168,7 @@ def test_ground_that_faces_the_feature_also_meets_it_downwind(
 
 
 @given(distance_m=distances_m, wind=winds, half_angle=half_angles)
+@example(distance_m=0.1, wind=90.0, half_angle=1.0)
 def test_an_arc_runs_outside_the_true_circle_by_less_than_a_centimetre(
     distance_m: float, wind: float, half_angle: float
 ) -> None:
@@ -177,8 +178,9 @@ def test_an_arc_runs_outside_the_true_circle_by_less_than_a_centimetre(
         )
 
         assert np.hypot(*shapely.get_coordinates(zone).T).max() < distance_m + 0.01
-        # The area of a sector of a circle.
-        assert zone.area >= math.radians(half_angle) * distance_m**2 * (1 - 1e-6)
+        # The area of a sector of a circle; an engine that slips rounds corners to a micrometre.
+        sector_m2 = math.radians(half_angle) * distance_m**2
+        assert zone.area >= sector_m2 * (1 - 1e-6) - 1e-6 * zone.length
 
 
 @pytest.mark.parametrize("faces_deg", range(0, 360, 15))
