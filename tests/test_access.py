@@ -9,7 +9,6 @@ import pytest
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from planner.models import KeptPlan, Machine, Mix, Product
 from properties.models import Person, Property, SetbackRule, TileLayer
 
 EVERYBODY = frozenset({"owner", "office", "crew"})
@@ -45,6 +44,14 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "machine": (EVERYBODY, "machine"),
     "edit_machine": (OFFICE, "machine"),
     "calibrate": (EVERYBODY, "machine"),
+    "new_spreader": (OFFICE, None),
+    "edit_spreader": (OFFICE, "spreader"),
+    "catch_test": (EVERYBODY, "spreader"),
+    "nutrients": (EVERYBODY, None),
+    "new_nutrient_limit": (OFFICE, None),
+    "edit_nutrient_limit": (OFFICE, "nutrient_limit"),
+    "new_nutrient_limit_at": (OFFICE, "place"),
+    "new_soil_test": (OFFICE, "place"),
     "labels": (EVERYBODY, None),
     "new_label": (OFFICE, None),
     "label": (EVERYBODY, "product"),
@@ -86,27 +93,25 @@ def test_every_address_is_on_the_list() -> None:
     assert set(_names(get_resolver().url_patterns)) == PAGES.keys() | ELSEWHERE
 
 
+#: What the numbers of addresses name, by the fixture that makes it.
+ROWS = {
+    "place": "place",
+    "machine": "machine",
+    "product": "product",
+    "mix": "mix",
+    "spreader": "spreader",
+    "nutrient_limit": "nutrient_limit",
+    "kept_plan": "kept_plan",
+    "crew": "crew",
+}
+
+
 @pytest.fixture
-def rows(
-    place: Property,
-    machine: Machine,
-    product: Product,
-    mix: Mix,
-    kept_plan: KeptPlan,
-    crew: Person,
-) -> dict[str, int]:
+def rows(request: pytest.FixtureRequest, place: Property) -> dict[str, int]:
     rule = SetbackRule.objects.filter(firm=place.firm).first()
     assert rule is not None
-    return {
-        "place": place.pk,
-        "machine": machine.pk,
-        "product": product.pk,
-        "mix": mix.pk,
-        "kept_plan": kept_plan.pk,
-        "crew": crew.pk,
-        "rule": rule.pk,
-        "placing": place.firm.position_errors.all()[0].pk,
-    }
+    made = {name: request.getfixturevalue(fixture).pk for name, fixture in ROWS.items()}
+    return made | {"rule": rule.pk, "placing": place.firm.position_errors.all()[0].pk}
 
 
 def _address(name: str, rows: dict[str, int]) -> str:

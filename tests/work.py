@@ -4,12 +4,14 @@ from datetime import UTC, datetime
 
 import pytest
 
-from planner.models import KeptPlan, Machine, Mix, Product
+from planner.models import KeptPlan, Machine, Mix, NutrientLimit, Product
 from planner.selectors.plans import Asked
 from planner.services.equipment import keep_machine, record_course_calibration
 from planner.services.labels import keep_label
 from planner.services.mixes import keep_mix
+from planner.services.nutrients import set_nutrient_limit
 from planner.services.plans import keep_plan
+from planner.services.spreaders import keep_spreader
 from properties.core.units import Quantity
 from properties.models import Firm, Person, Property
 
@@ -49,6 +51,27 @@ def hand_gun(firm: Firm, owner: Person) -> Machine:
         volumes_used=[Quantity(2.2, "gal")] * 3,
     )
     return kept
+
+
+@pytest.fixture
+def spreader(firm: Firm) -> Machine:
+    """A rotary spreader of 10 ft without a catch test."""
+    return keep_spreader(
+        Machine(firm=firm, name="Spreader", kind="rotary_spreader", swath=Quantity(10.0, "ft"))
+    )
+
+
+@pytest.fixture
+def nutrient_limit(owner: Person) -> NutrientLimit:
+    """At most 0.9 lb of N per 1,000 sq ft and application, from the founding of the firm."""
+    limit = NutrientLimit(
+        nutrient="N",
+        per="application",
+        at_most=Quantity(0.9, "lb/1000 sq ft"),
+        source="Invented state law",
+        from_on=DONE_AT.date(),
+    )
+    return set_nutrient_limit(person=owner, limit=limit, at=DONE_AT)
 
 
 @pytest.fixture

@@ -18,17 +18,18 @@ USUAL_TIMES_OVER = 2
 
 @dataclass(frozen=True)
 class CatchRun:
-    """One run over the test area at one setting of the dial, and what it used."""
+    """One run at one setting of the dial: what it used, and its ground if it has its own."""
 
     setting: float
     used: Quantity
+    area: Quantity | None = None
 
 
 @dataclass(frozen=True)
 class CatchTests:
     """Catch tests of one product; the last setting is the one that stands.
 
-    The ground of each run is ``area``, or ``course_length`` times the swath.
+    The ground of a run is its own, else ``area``, or ``course_length`` times the swath.
     """
 
     runs: tuple[CatchRun, ...]
@@ -36,10 +37,11 @@ class CatchTests:
     area: Quantity | None = None
     course_length: Quantity | None = None
 
-    def ground_m2(self, *, swath_m: float) -> float:
-        """The ground of each run."""
-        if self.area is not None:
-            return self.area.si
+    def ground_m2(self, run: CatchRun, *, swath_m: float) -> float:
+        """The ground of a run."""
+        area = run.area or self.area
+        if area is not None:
+            return area.si
         return 0.0 if self.course_length is None else self.course_length.si * swath_m
 
 
@@ -128,23 +130,20 @@ def spread_output_of(calibration: CatchTests | StatedSpread, *, swath_m: float) 
     """
     if isinstance(calibration, StatedSpread):
         return SpreadOutput(calibration.rate.si)
-    ground_m2 = calibration.ground_m2(swath_m=swath_m)
     setting = calibration.runs[-1].setting
-    used_kg = [run.used.si for run in calibration.runs if run.setting == setting]
-    judged = judge_runs(used_kg)
+    rates = [run.used.si / calibration.ground_m2(run, swath_m=swath_m) for run in calibration.runs]
+    at_setting = [
+        rate for rate, run in zip(rates, calibration.runs, strict=True) if run.setting == setting
+    ]
+    judged = judge_runs(at_setting)
     verdicts = iter(judged)
     runs = tuple(
-        DryRun(
-            number,
-            run.setting,
-            run.used.si / ground_m2,
-            kept=run.setting != setting or next(verdicts).kept,
-        )
-        for number, run in enumerate(calibration.runs, start=1)
+        DryRun(number, run.setting, rate, kept=run.setting != setting or next(verdicts).kept)
+        for number, (run, rate) in enumerate(zip(calibration.runs, rates, strict=True), start=1)
     )
-    kept_kg = [kg for kg, run in zip(used_kg, judged, strict=True) if run.kept]
-    variation = variation_of(kept_kg) if len(kept_kg) > 1 else None
-    return SpreadOutput(statistics.fmean(kept_kg) / ground_m2, runs, Output(0.0, judged, variation))
+    kept = [rate for rate, run in zip(at_setting, judged, strict=True) if run.kept]
+    variation = variation_of(kept) if len(kept) > 1 else None
+    return SpreadOutput(statistics.fmean(kept), runs, Output(0.0, judged, variation))
 
 
 @dataclass(frozen=True)

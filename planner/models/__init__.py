@@ -3,11 +3,14 @@
 from planner.models.equipment import Calibration, CalibrationRun, Machine, Tank
 from planner.models.labels import LabelLine, LabelSetback, LabelVersion, Product
 from planner.models.mixes import JarTest, Mix, MixPart, ProductPair, WaterTest
+from planner.models.nutrients import NutrientLimit, SoilTest
 from planner.models.plans import KeptPlan
+from planner.models.spreaders import CatchTest
 
 __all__ = [
     "Calibration",
     "CalibrationRun",
+    "CatchTest",
     "JarTest",
     "KeptPlan",
     "LabelLine",
@@ -16,8 +19,10 @@ __all__ = [
     "Machine",
     "Mix",
     "MixPart",
+    "NutrientLimit",
     "Product",
     "ProductPair",
+    "SoilTest",
     "Tank",
     "WaterTest",
 ]

@@ -9,13 +9,19 @@ from properties.models.fields import QuantityField
 
 
 class Machine(models.Model):
-    """Something that sprays, with the width it lays and the tanks it carries."""
+    """Something that sprays or spreads, with the width it lays and what it carries.
+
+    A sprayer has tanks, a spreader a hopper, perhaps a deflector, and passes.
+    """
 
     KINDS = [
         ("boom_sprayer", "Boom sprayer"),
         ("hand_gun", "Hand gun"),
         ("backpack_sprayer", "Backpack sprayer"),
+        ("rotary_spreader", "Rotary spreader"),
+        ("drop_spreader", "Drop spreader"),
     ]
+    SPREADERS = ("rotary_spreader", "drop_spreader")
 
     firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="machines")
     name = models.CharField(max_length=80)
@@ -25,6 +31,11 @@ class Machine(models.Model):
     speed: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
     headlands = models.PositiveSmallIntegerField(
         default=1, choices=[(0, "none"), (1, "once"), (2, "twice")]
+    )
+    hopper: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
+    deflector = models.BooleanField(default=False)
+    times_over = models.PositiveSmallIntegerField(
+        default=2, choices=[(2, "twice, at right angles"), (1, "once")]
     )
     set_up_note = models.CharField(max_length=300, blank=True)
 
@@ -44,6 +55,11 @@ class Machine(models.Model):
     def get_absolute_url(self) -> str:
         """Point to the page of this machine."""
         return reverse("machine", args=[self.pk])
+
+    @property
+    def is_spreader(self) -> bool:
+        """Whether it puts granules down instead of spray."""
+        return self.kind in self.SPREADERS
 
 
 class Tank(models.Model):

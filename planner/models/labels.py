@@ -66,6 +66,11 @@ class Product(models.Model):
     water_in_within = _quantity()
     irrigation_hold = _quantity()
 
+    #: Of a fertilizer: N-P2O5-K2O, the slow share of its nitrogen, what a bag holds.
+    grade = models.CharField(max_length=20, blank=True)
+    slow_release = _quantity()
+    bag = _quantity()
+
     protection = models.CharField(max_length=300, blank=True)
     keep_off = _quantity()
     until_dry = models.BooleanField(default=False)

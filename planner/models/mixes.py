@@ -42,11 +42,19 @@ class Mix(models.Model):
 
 
 class MixPart(models.Model):
-    """One product of a mix and the rate it is used at."""
+    """One product of a mix and the rate it is used at: its own, or that of a nutrient in it."""
+
+    NUTRIENTS = [
+        ("", "the product"),
+        ("N", "nitrogen (N)"),
+        ("P2O5", "phosphate (P2O5)"),
+        ("K2O", "potash (K2O)"),
+    ]
 
     mix = models.ForeignKey(Mix, on_delete=models.CASCADE, related_name="parts")
     product = models.ForeignKey(Product, on_delete=models.PROTECT, related_name="mix_parts")
     rate: "models.Field[Quantity, Quantity]" = QuantityField()
+    nutrient = models.CharField(max_length=10, blank=True, choices=NUTRIENTS)
     #: The line of the label’s table that it is used by, none where the general range holds.
     line = models.ForeignKey(
         LabelLine, on_delete=models.PROTECT, null=True, blank=True, related_name="mix_parts"

@@ -18,6 +18,16 @@ def machines_of(person: Person) -> QuerySet[Machine]:
     return Machine.objects.filter(firm=person.firm_id).prefetch_related("tanks")
 
 
+def sprayers_of(person: Person) -> QuerySet[Machine]:
+    """List the machines that spray."""
+    return machines_of(person).exclude(kind__in=Machine.SPREADERS)
+
+
+def spreaders_of(person: Person) -> QuerySet[Machine]:
+    """List the machines that put granules down."""
+    return machines_of(person).filter(kind__in=Machine.SPREADERS)
+
+
 def newest_calibration(machine: Machine) -> Calibration | None:
     """Find the calibration that a plan uses: the newest at the machine's present swath."""
     made = Calibration.objects.filter(machine=machine, swath=machine.swath)

@@ -73,10 +73,18 @@ def label_as_asked(
 def mix_item(part: MixPart) -> Json:
     """Write one product of a mix as a plan request has it."""
     product, label = part.product, label_as_asked(part.product, part.line)
-    described: Json = {"name": product.name, "rate": part.rate.to_the_last_digit}
+    rate = part.rate.to_the_last_digit
+    described: Json = {"name": product.name}
+    described |= {"nutrient_target": {part.nutrient: rate}} if part.nutrient else {"rate": rate}
+    if product.grade:
+        described["fertilizer"] = _fertilizer(product)
     if product.formulation:
         described["formulation"] = product.formulation
     return described | ({"label": label} if label else {})
+
+
+def _fertilizer(product: Product) -> Json:
+    return _told({name: getattr(product, name) for name in ("grade", "slow_release", "bag")})
 
 
 def facts_of(product: Product) -> Json:
@@ -86,6 +94,7 @@ def facts_of(product: Product) -> Json:
         "purpose": product.purpose,
         "formulation": product.formulation,
         "invented": product.is_invented,
+        **_fertilizer(product),
         **label_as_asked(product),
     }
     known["lines"] = [

@@ -5,7 +5,8 @@ stored property's plan can be exported and computed again anywhere.
 """
 
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
@@ -14,6 +15,8 @@ from planner.models import Machine, Mix
 from planner.selectors.equipment import newest_calibration
 from planner.selectors.labels import mix_item, refuse_unchecked
 from planner.selectors.mixing import mixing_as_asked, past_rates
+from planner.selectors.nutrients import nutrient_members
+from planner.selectors.spreaders import spreader_members
 from properties.core.errors import Refused
 from properties.core.features import kind_named
 from properties.core.outlines import write_drawing
@@ -47,6 +50,8 @@ class Asked:
     temperature: Quantity | None = None
     temperature_high: Quantity | None = None
     rain_in: Quantity | None = None
+    so_far: Mapping[str, Quantity] = field(default_factory=dict)
+    first_pass_used: Quantity | None = None
 
 
 def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
@@ -63,8 +68,12 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     }
     if asked.hand_tool is not None:
         request["hand_tool"] = _tool("hand_tool", asked.hand_tool)
-    if asked.passes:
+    if asked.passes and not asked.machine.is_spreader:
         request["passes"] = True
+    if asked.first_pass_used is not None:
+        request["first_pass_used"] = asked.first_pass_used.to_the_last_digit
+    if any(part.product.grade for part in asked.mix.parts.all()):
+        request |= nutrient_members(asked.place, day, so_far=asked.so_far)
     if asked.tank_now is not None:
         request["tank_now"] = _tank_now(asked.tank_now)
     if weather := weather_facts(asked.wind_speed, asked.wind_from) | _heat_and_rain(asked):
@@ -93,7 +102,7 @@ def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict
     return {
         "units": person.units,
         "on": day.isoformat(),
-        "machine": _tool("machine", machine),
+        "machine": _machine(machine, mix),
         "mix": _mix(mix, person.firm),
         **mixing_as_asked(mix, person.firm),
         # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
@@ -133,6 +142,14 @@ def _name(shape: dict[str, Any]) -> str:
 def plan_for(request: dict[str, Any]) -> dict[str, Any]:
     """Compute a plan through the one door, as the JSON that the command line writes."""
     return answer(request)
+
+
+def _machine(machine: Machine, mix: Mix) -> dict[str, Any]:
+    """Write the machine; a spreader with its tests of what the mix is of."""
+    if not machine.is_spreader:
+        return _tool("machine", machine)
+    first = mix.parts.first()
+    return spreader_members(machine, None if first is None else first.product)
 
 
 def _tool(field: str, machine: Machine) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from django.db import transaction
 from django.db.models import ProtectedError
 
 from planner.core.label_facts import Use
+from planner.core.request.fertilizer import BAGS, SHARES, parse_grade
 from planner.core.request.label import read_label
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Faults, Members
@@ -28,6 +29,7 @@ _FIELDS = (
     (r"(\w+)", r"\1"),
 )
 _INGREDIENT = re.compile(r"active_ingredients\[(\d+)\]\.(\w+)")
+_COPY_THE_GRADE = "Copy the grade too, or leave this out."
 _PER_PLANT = (Dimension.VOLUME, Dimension.MASS)
 
 
@@ -52,6 +54,7 @@ def keep_label(
     _check(product, rows)
     for line in lines:
         _check_line(line)
+    _check_fertilizer(product)
     product.save()
     _write_setbacks(product, rows)
     _write_lines(product, lines)
@@ -94,6 +97,19 @@ def _check(product: Product, rows: Sequence[LabelSetback]) -> None:
         raise ValidationError(
             {_field_of(fault.field): [str(fault)] for fault in reversed(faults.found)}
         )
+
+
+def _check_fertilizer(product: Product) -> None:
+    """Refuse a grade that is none, and facts of a fertilizer without one."""
+    if product.grade:
+        product.grade = str(parse_grade(product.grade, field="grade"))
+    for name, believable in (("slow_release", SHARES), ("bag", BAGS)):
+        told: Quantity | None = getattr(product, name)
+        if told is None:
+            continue
+        believable.check(told, field=name)
+        if not product.grade:
+            raise Refused(name, "This is of a fertilizer, and no grade is told.", _COPY_THE_GRADE)
 
 
 def _field_of(path: str) -> str:

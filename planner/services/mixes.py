@@ -5,10 +5,13 @@ from collections.abc import Sequence
 from django.db import transaction
 
 from planner.core.label_facts import Use
+from planner.core.nutrients import Fertilizer, Nutrient
+from planner.core.products import NutrientTarget
+from planner.core.request.fertilizer import TARGET_RATES, parse_grade, rate_for_target
 from planner.core.request.rates import RATES
 from planner.models import LabelLine, Mix, MixPart, Product
 from properties.core.errors import Refused
-from properties.core.units import Quantity
+from properties.core.units import Dimension, Quantity
 
 
 @transaction.atomic
@@ -17,24 +20,53 @@ def keep_mix(
     *,
     parts: Sequence[tuple[Product, Quantity]],
     lines: Sequence[LabelLine | None] | None = None,
+    nutrients: Sequence[str] = (),
 ) -> Mix:
     """Keep a mix with its products in the order given, each at its rate.
 
-    ``lines`` are the lines of the labels that the rates belong to. Refused where a rate
+    ``lines`` are the lines of the labels that the rates belong to; ``nutrients`` name what
+    each rate is of, a nutrient or nothing for the product itself. Refused where a rate
     cannot be right, or where a line is for each plant and not for turf.
     """
     used = list(lines or [None] * len(parts))
-    for position, (_, rate) in enumerate(parts, start=1):
-        RATES[rate.dimension].check(rate, field=f"rate_{position}")
+    of = list(nutrients or [""] * len(parts))
+    for position, ((product, rate), nutrient) in enumerate(zip(parts, of, strict=True), start=1):
+        if nutrient:
+            _check_nutrient(product, rate, nutrient, position)
+        else:
+            RATES[rate.dimension].check(rate, field=f"rate_{position}")
     _check_uses(used)
     mix.full_clean()
     mix.save()
     mix.parts.all().delete()
-    for position, ((product, rate), line) in enumerate(zip(parts, used, strict=True), start=1):
-        part = MixPart(mix=mix, product=product, rate=rate, line=line, position=position)
+    told = zip(parts, used, of, strict=True)
+    for position, ((product, rate), line, nutrient) in enumerate(told, start=1):
+        part = MixPart(
+            mix=mix, product=product, rate=rate, line=line, nutrient=nutrient, position=position
+        )
         part.full_clean()
         part.save()
     return mix
+
+
+def _check_nutrient(product: Product, rate: Quantity, nutrient: str, position: int) -> None:
+    """Refuse a rate of a nutrient that no rate of the product can be worked out from."""
+    field = f"rate_{position}"
+    if not product.grade:
+        raise Refused(
+            f"of_{position}",
+            f"Nobody copied how much of it {product} holds.",
+            "Copy the grade of the fertilizer into its label first.",
+        )
+    if rate.dimension is not Dimension.MASS_PER_AREA:
+        raise Refused(
+            field,
+            f"{rate} is a {rate.dimension}; a nutrient is a weight per area.",
+            "Write it in lb/1000 sq ft, g/m2 or kg/ha.",
+        )
+    TARGET_RATES.check(rate, field=field)
+    target = NutrientTarget(Nutrient(nutrient), rate)
+    rate_for_target(target, Fertilizer(parse_grade(product.grade)), field=f"of_{position}")
 
 
 def _check_uses(lines: Sequence[LabelLine | None]) -> None:

@@ -14,6 +14,7 @@ Fact = tuple[str, str]
 TITLES = {
     "product": "The product",
     "rates": "Rates",
+    "fertilizer": "Fertilizer",
     "spray": "Spray",
     "weather": "Weather and water",
     "people": "People",

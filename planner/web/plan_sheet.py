@@ -33,6 +33,8 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "products": [
             product_keys(f"products[{n}]", product) for n, product in enumerate(plan["products"])
         ],
+        "passes": _spreader_passes(plan),
+        "nutrients": _nutrients(plan),
         "kept_from": _kept_from(plan),
         "refusals": plan["refusals"],
         "warnings": together(plan["warnings"], _feature_names(plan)),
@@ -71,6 +73,36 @@ def _passes(plan: Json) -> list[Json]:
     """List the lines that a machine is driven along, rounds first."""
     passes = plan.get("passes") or {}
     return [passes[name] for name in ("rings", "lines") if passes.get(name)]
+
+
+def _spreader_passes(plan: Json) -> list[Json]:
+    """List the passes of a spreader, each figure with the key of its working."""
+    passes = (plan.get("spread") or {}).get("passes", ())
+    return [
+        each
+        | {"key": {part: f"spread.passes[{n}].{part}" for part in ("amount", "amount_to_measure")}}
+        for n, each in enumerate(passes)
+    ]
+
+
+#: How a person reads the nutrients, in the order of a plan.
+NUTRIENTS = {
+    "N": "Nitrogen (N)",
+    "soluble N": "of it soluble",
+    "P2O5": "Phosphate (P2O5)",
+    "K2O": "Potash (K2O)",
+    "P": "Phosphorus as such (P)",
+    "K": "Potassium as such (K)",
+}
+
+
+def _nutrients(plan: Json) -> list[Json]:
+    """Name each nutrient that a plan puts down, with the key of its working."""
+    return [
+        {"key": f"nutrients[{n}].rate", "name": NUTRIENTS[each["nutrient"]]}
+        for n, each in enumerate(plan.get("nutrients") or ())
+        if each["rate"] and each["rate"]["value"]
+    ]
 
 
 def _uncertain_products(plan: Json) -> list[Json]:
@@ -162,6 +194,8 @@ GROUPS = {
     "How far off it may be": ("uncertainty",),
     "Output and finished spray": ("output", "carrier"),
     "Products for the whole job": ("products",),
+    "Passes, bags and catch tests": ("spread",),
+    "Nutrients": ("nutrient",),
     "Each load": ("loads",),
     "Each tool": ("parts",),
     "One tool’s mix in the other": ("cross_use",),

@@ -2,7 +2,17 @@
 
 from django.urls import path
 
-from planner.web.views import equipment, kept_plans, labels, mixes, mixing, plans, routes
+from planner.web.views import (
+    equipment,
+    kept_plans,
+    labels,
+    mixes,
+    mixing,
+    nutrients,
+    plans,
+    routes,
+    spreaders,
+)
 
 urlpatterns = [
     path("properties/<int:pk>/plan/", plans.plan, name="plan"),
@@ -17,6 +27,18 @@ urlpatterns = [
     path("machines/<int:pk>/", equipment.machine, name="machine"),
     path("machines/<int:pk>/set-up/", equipment.edit_machine, name="edit_machine"),
     path("machines/<int:pk>/calibrate/", equipment.calibrate, name="calibrate"),
+    path("machines/new-spreader/", spreaders.edit_spreader, name="new_spreader"),
+    path("machines/<int:pk>/spreader/", spreaders.edit_spreader, name="edit_spreader"),
+    path("machines/<int:pk>/catch-test/", spreaders.catch_test, name="catch_test"),
+    path("nutrients/", nutrients.nutrients, name="nutrients"),
+    path("nutrients/new/", nutrients.edit_nutrient_limit, name="new_nutrient_limit"),
+    path("nutrients/<int:pk>/", nutrients.edit_nutrient_limit, name="edit_nutrient_limit"),
+    path(
+        "properties/<int:at>/nutrients/new/",
+        nutrients.edit_nutrient_limit,
+        name="new_nutrient_limit_at",
+    ),
+    path("properties/<int:pk>/soil-test/", nutrients.new_soil_test, name="new_soil_test"),
     path("labels/", labels.labels, name="labels"),
     path("labels/new/", labels.edit_label, name="new_label"),
     path("labels/<int:pk>/", labels.label, name="label"),

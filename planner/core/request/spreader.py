@@ -1,7 +1,7 @@
 """Reading what only a spreader has: its catch tests, its hopper, its deflector, its passes."""
 
 from planner.core.machines import SPREADER_KINDS, MachineKind
-from planner.core.request.reader import Believable, Members, open_object, quantity_at
+from planner.core.request.reader import Believable, Members, open_object
 from planner.core.request.set_up import KNOWN_OF_MADE
 from planner.core.request.tanks import KNOWN as TANKS
 from planner.core.spreaders import (
@@ -15,7 +15,7 @@ from properties.core.units import Dimension, Quantity
 
 KNOWN = ("hopper", "deflector", "times_over")
 KNOWN_OF_CALIBRATION = ("method", "product", "area", "course_length", "runs", *KNOWN_OF_MADE)
-KNOWN_OF_RUN = ("setting", "used")
+KNOWN_OF_RUN = ("setting", "used", "area")
 METHODS = ("weigh_back",)
 TIMES = (1, 2)
 MOST_RUNS = 100
@@ -167,33 +167,31 @@ def _weigh_back(machine: Members) -> CatchTests | None:
     product = inner.name("product")
     area = inner.quantity("area", Dimension.AREA, believable=TEST_AREAS)
     length = inner.quantity("course_length", Dimension.LENGTH, believable=COURSES)
-    if inner.has("area") == inner.has("course_length"):
-        remedy = "Write the test area, for example 100 m2, or the course_length of one pass."
-        inner.faults.add(inner.path, "The ground of a run is not given once.", remedy)
+    if inner.has("area") and inner.has("course_length"):
+        remedy = "Keep one of them: the area, or the length of a course in one pass."
+        inner.faults.add(inner.path, "The ground of a run is given twice.", remedy)
     inner.want("runs", RUNS_ADVICE)
+    told = inner.has("area") or inner.has("course_length")
     read = [
-        _run(inner, path, item)
+        _run(inner, path, item, has_ground=told)
         for path, item in inner.items("runs", most=MOST_RUNS, advice=RUNS_ADVICE)
     ]
     runs = tuple(run for run in read if run is not None)
-    if not runs or (area is None and length is None):
-        return None
-    return CatchTests(runs, product, area, length)
+    return CatchTests(runs, product, area, length) if runs else None
 
 
-def _run(tests: Members, path: str, item: object) -> CatchRun | None:
+def _run(tests: Members, path: str, item: object, *, has_ground: bool) -> CatchRun | None:
     run = open_object(tests.faults, path, item, KNOWN_OF_RUN)
     if run is None:
         return None
     run.want("setting", "Write the number on the dial.")
     run.want("used", "Write what the run used: what was filled in less what was left.")
-    used = None
-    if run.has("used"):
-        used = quantity_at(
-            run.faults, run.path_of("used"), run.values["used"], Dimension.MASS, believable=WEIGHTS
-        )
+    used = run.quantity("used", Dimension.MASS, believable=WEIGHTS)
+    if not has_ground:
+        run.want("area", "Write the ground of the run, for example 100 m2 or 1000 sq ft.")
+    area = run.quantity("area", Dimension.AREA, believable=TEST_AREAS)
     setting = _setting(run)
-    return None if setting is None or used is None else CatchRun(setting, used)
+    return None if setting is None or used is None else CatchRun(setting, used, area)
 
 
 def _setting(run: Members) -> float | None:

@@ -48,10 +48,10 @@ def catch_test_figures(planned: Planned, spread: Spread) -> Iterator[Figure]:
     tests = spread.spreading.calibration
     if not isinstance(tests, CatchTests):
         return
-    ground = Input("test area", shown.area_of(tests.ground_m2(swath_m=swath_m)))
     judged = judged_tests(spread, planned.request.nutrient_rules)
     for position, (test, run) in enumerate(zip(judged, tests.runs, strict=True)):
         used = Input("used", in_unit(run.used, shown.weight))
+        ground = Input("test area", shown.area_of(tests.ground_m2(run, swath_m=swath_m)))
         figures = _test(test, spread, (used, ground), shown)
         yield from below(f"spread.catch_tests[{position}]", figures)
     table = settings_table(spread.output.runs)

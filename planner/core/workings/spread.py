@@ -7,7 +7,7 @@ from planner.core.nutrients import Nutrient
 from planner.core.planned import Planned
 from planner.core.products import NutrientTarget
 from planner.core.shown import PER_WEIGHT, Shown, in_unit
-from planner.core.spreaders import CatchTests, StatedSpread
+from planner.core.spreaders import StatedSpread
 from planner.core.spreading import Bags, Fillings, Pass, Spread
 from planner.core.workings.calibration import STATED_SOURCE, VARIATION_SOURCE
 from planner.core.workings.products import MEASURE_SOURCE, product_figures
@@ -55,14 +55,14 @@ def spread_figures(planned: Planned, spread: Spread, extents: Extents) -> Iterat
     Each derivation names its own.
     """
     shown = planned.shown
-    yield from _output(spread, planned.parts[0].sprayer.swath, shown)
+    yield from _output(spread, shown)
     passes = replace(extents, loads=tuple(each.number for each in spread.passes), portion="pass")
     for figure in product_figures(planned.totals, passes, shown=shown):
         yield _rate_used(spread, shown) if figure.key.endswith("rate_used") else figure
     yield from below("spread", _spread(spread, extents, shown))
 
 
-def _output(spread: Spread, swath: Quantity, shown: Shown) -> Iterator[Figure]:
+def _output(spread: Spread, shown: Shown) -> Iterator[Figure]:
     output, tests = spread.output, spread.spreading.calibration
     result = shown.weight_rate_of(output.kg_per_m2)
     if isinstance(tests, StatedSpread):
@@ -71,41 +71,26 @@ def _output(spread: Spread, swath: Quantity, shown: Shown) -> Iterator[Figure]:
         yield Figure("output", name, stated.name, (stated,), result, STATED_SOURCE)
         return
     runs = tuple(
-        Input(f"run {run.number}", in_unit(tests.runs[run.number - 1].used, shown.weight))
-        for run in output.kept
+        Input(f"run {run.number}", shown.weight_rate_of(run.kg_per_m2)) for run in output.kept
     )
-    ground, inputs = _ground(tests, swath, shown)
     yield Figure(
         "output",
         f"Output of one pass at setting {output.setting:.10g}: mean of the runs that are kept",
-        f"{PER_WEIGHT} × {grouped(runs)} / {len(runs)} / {ground}",
-        (*runs, *inputs),
+        f"{grouped(runs)} / {len(runs)}",
+        runs,
         result,
         TEST_SOURCE,
     )
     if output.at_setting is not None and output.at_setting.variation is not None:
-        mean = sum(run.quantity.value for run in runs) / len(runs)
         squares = " + ".join(f"({run.name} − mean)²" for run in runs)
         yield Figure(
             "output.cv_percent",
             "Coefficient of variation of the runs that are kept",
             f"100 × sqrt(({squares}) / ({len(runs)} − 1)) / mean",
-            (*runs, Input("mean", Quantity(mean, shown.weight))),
+            (*runs, Input("mean", result)),
             Quantity(100 * output.at_setting.variation, "%"),
             VARIATION_SOURCE,
         )
-
-
-def _ground(tests: CatchTests, swath: Quantity, shown: Shown) -> tuple[str, tuple[Input, ...]]:
-    """The ground of one run: as it was told, or a course times the swath."""
-    if tests.area is not None:
-        return "test area", (Input("test area", in_unit(tests.area, shown.area)),)
-    length = tests.course_length or Quantity(0.0, shown.length)
-    inputs = (
-        Input("course length", in_unit(length, shown.length)),
-        Input("swath", in_unit(swath, shown.length)),
-    )
-    return "(course length × swath)", inputs
 
 
 def _rate_used(spread: Spread, shown: Shown) -> Figure:

@@ -19,6 +19,7 @@ MOST_TANKS = 4
 TANK_UNITS = ("gal", "L")
 MOST_RUNS = 6
 FEWEST_RUNS = 3
+SPRAYERS = [choice for choice in Machine.KINDS if choice[0] not in Machine.SPREADERS]
 #: What a machine may do without: a width for gates, driving, further tanks, how they are filled.
 RARE = (
     *(f"tank_{n}" for n in range(2, MOST_TANKS + 1)),
@@ -66,6 +67,7 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.fields["kind"] = forms.ChoiceField(choices=SPRAYERS, label="Kind")
         tanks = list(self.instance.tanks.all()) if self.instance.pk else []
         for position in range(1, MOST_TANKS + 1):
             self._add_tank(position, tanks[position - 1] if position <= len(tanks) else None)

@@ -6,7 +6,7 @@ RATES = (
     "fl oz/1000 sq ft", "oz wt/1000 sq ft", "lb/1000 sq ft",
     "fl oz/acre", "pt/acre", "qt/acre", "oz wt/acre", "lb/acre",
     "%", "fl oz/gal", "fl oz/100 gal", "oz wt/gal", "lb/100 gal",
-    "mL/100 m2", "L/ha", "g/100 m2", "kg/ha", "mL/L", "g/L",
+    "mL/100 m2", "L/ha", "g/100 m2", "g/m2", "kg/ha", "mL/L", "g/L",
 )  # fmt: skip
 PER_AREA = tuple(unit for unit in RATES if unit.endswith(("sq ft", "acre", "m2", "ha")))
 CARRIER = ("gal/1000 sq ft", "gal/acre", "L/100 m2", "L/ha")

@@ -56,6 +56,13 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
     wind_max = _optional("Most wind allowed", SPEEDS)
     temperature_min = TemperatureField(label="Coldest", required=False)
     temperature_max = TemperatureField(label="Hottest", required=False)
+    slow_release = QuantityField(
+        units=("%",),
+        label="Slow-release share of the nitrogen",
+        required=False,
+        help_text="0 if the bag names none. Left empty it is unknown.",
+    )
+    bag = _optional("A bag holds", ("lb", "kg"))
     rain_fast = _optional("Dry time needed before rain", WAITS)
     water_in_depth = _optional("Water it in with", DEPTHS)
     water_in_within = _optional("Water it in within", WAITS)
@@ -75,6 +82,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
         "spray": ("carrier_min", "carrier_max", "finest_droplets", "coarsest_droplets"),
         "weather": ("wind_min", "wind_max", "temperature_min", "temperature_max", "rain_fast",
                     "water_in_depth", "water_in_within", "irrigation_hold"),
+        "fertilizer": ("grade", "slow_release", "bag"),
         "people": ("protection", "keep_off", "until_dry"),
         "limits": ("per_application", "per_year", "year", "season_from", "uses_per_year",
                    "interval", "seeding_after", "seeding_before"),
@@ -90,6 +98,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
             *("temperature_min", "temperature_max", "rain_fast", "water_in_depth"),
             *("water_in_within", "irrigation_hold", "protection", "keep_off", "until_dry"),
             *("per_application", "per_year", "year", "season_from", "uses_per_year"),
+            *("grade", "slow_release", "bag"),
             *("interval", "seeding_after", "seeding_before", "mixing_notes", "is_invented"),
         ]
         labels = {
@@ -102,13 +111,18 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
             "coarsest_droplets": "Coarsest drops allowed",
             "protection": "Protective equipment the label asks for",
             "until_dry": "They stay off until the spray has dried",
+            "grade": "Grade",
             "year": "That year is counted",
             "season_from": "The season begins on",
             "uses_per_year": "How often in a year",
             "mixing_notes": "What it says about mixing",
             "is_invented": "Invented for practice: not a real product",
         }
-        help_texts = {"season_from": "Month and day, such as 03-01. For a season only."}
+        help_texts = {
+            "season_from": "Month and day, such as 03-01. For a season only.",
+            "grade": "The three numbers of the bag: nitrogen, phosphate (P2O5) and potash (K2O), "
+            "for example 18-3-9.",
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -141,6 +155,12 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
     def groups(self) -> dict[str, list[forms.BoundField]]:
         """List the fields of every part of the page, by the name of the part."""
         return {name: self.group(name) for name in self.GROUPS}
+
+    def fertilizer_is_used(self) -> bool:
+        """Say whether anything that only a fertilizer has is filled in, or wrong."""
+        return any(
+            field.errors or self.initial.get(field.name) for field in self.group("fertilizer")
+        )
 
     def setback_fields(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
         """List the distances, all round and downwind, for a part of the page of their own."""

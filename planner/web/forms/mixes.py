@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from planner.models import LabelLine, Mix, Product
+from planner.models import LabelLine, Mix, MixPart, Product
 from planner.selectors.labels import rate_kind, slip_words
 from planner.web.forms.label_units import RATES
 from properties.core.units import Quantity
@@ -15,7 +15,8 @@ MOST_PARTS = 6
 USUAL_PARTS = 3
 
 
-Row = tuple[forms.BoundField, forms.BoundField, forms.BoundField]
+#: A product, its rate, what that is a rate of, and the line of the label.
+Row = tuple[forms.BoundField, forms.BoundField, forms.BoundField, forms.BoundField]
 
 
 class MixForm(forms.ModelForm):  # type: ignore[type-arg]
@@ -55,6 +56,12 @@ class MixForm(forms.ModelForm):  # type: ignore[type-arg]
                 required=False,
                 initial=part.rate if part else None,
             )
+            self.fields[f"of_{n + 1}"] = forms.ChoiceField(
+                label=f"Rate {n + 1} is of",
+                choices=MixPart.NUTRIENTS,
+                required=False,
+                initial=part.nutrient if part else "",
+            )
             self.fields[f"line_{n + 1}"] = forms.ChoiceField(
                 label=f"Line of the label for product {n + 1}",
                 choices=lines,
@@ -82,7 +89,7 @@ class MixForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def _rows(self) -> list[Row]:
         return [
-            (self[f"product_{n}"], self[f"rate_{n}"], self[f"line_{n}"])
+            (self[f"product_{n}"], self[f"rate_{n}"], self[f"of_{n}"], self[f"line_{n}"])
             for n in range(1, MOST_PARTS + 1)
         ]
 
@@ -91,6 +98,7 @@ class MixForm(forms.ModelForm):  # type: ignore[type-arg]
         typed: dict[str, Any] = super().clean() or {}
         self.parts: list[tuple[Product, Quantity]] = []
         self.lines: list[LabelLine | None] = []
+        self.nutrients: list[str] = []
         for n in range(1, MOST_PARTS + 1):
             product = self.known.get(typed.get(f"product_{n}") or "")
             rate = typed.get(f"rate_{n}")
@@ -98,17 +106,23 @@ class MixForm(forms.ModelForm):  # type: ignore[type-arg]
             if line is not None and line.product_id != (product.pk if product else None):
                 self.add_error(f"line_{n}", "This line belongs to the label of another product.")
                 continue
-            problem = self._problem(product, rate, line, f"rate_{n}")
+            problem = self._problem(product, rate, f"rate_{n}")
+            if (
+                not problem
+                and product is not None
+                and rate is not None
+                and not typed.get(f"of_{n}")
+            ):
+                problem = _outside(product, rate, line or product)
             if problem:
                 self.add_error(f"rate_{n}", problem)
             elif product is not None and rate is not None:
                 self.parts.append((product, rate))
                 self.lines.append(line)
+                self.nutrients.append(typed.get(f"of_{n}") or "")
         return typed
 
-    def _problem(
-        self, product: Product | None, rate: Quantity | None, line: LabelLine | None, name: str
-    ) -> str:
+    def _problem(self, product: Product | None, rate: Quantity | None, name: str) -> str:
         if name in self.errors or (product is None and rate is None):
             return ""
         if product is None:
@@ -117,7 +131,7 @@ class MixForm(forms.ModelForm):  # type: ignore[type-arg]
             return f"Enter the rate of {product}."
         if product in [known for known, _ in self.parts]:
             return f"{product} stands in this mix already."
-        return _outside(product, rate, line or product)
+        return ""
 
 
 def _outside(product: Product, rate: Quantity, table: Product | LabelLine) -> str:

@@ -9,13 +9,22 @@ from planner.models import Machine, Mix, MixPart
 from planner.selectors.plans import TankNow
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, parse_quantity
-from properties.web.forms.quantities import SPEEDS, QuantityField, TemperatureField
+from properties.web.forms.quantities import (
+    SPEEDS,
+    PositiveQuantityField,
+    QuantityField,
+    TemperatureField,
+)
 
 COMPASS = [
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
     "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
 ]  # fmt: skip
 HAND_KINDS = ("hand_gun", "backpack_sprayer")
+NUTRIENT_RATES = ("lb/1000 sq ft", "g/m2", "kg/ha")
+#: What each box about this year's nutrients is called in a request.
+HAD = {"had_n": "N", "had_p2o5": "P2O5", "had_k2o": "K2O"}
+FEEDING = (*HAD, "first_pass")
 AMOUNTS = ("fl oz", "mL", "oz wt", "g", "lb", "kg")
 
 
@@ -57,6 +66,25 @@ class PlanForm(forms.Form):
         units=("gal", "L"), label="Finished spray in the tank now", required=False
     )
 
+    had_n = QuantityField(
+        units=NUTRIENT_RATES,
+        label="Nitrogen (N) so far this year",
+        required=False,
+        help_text="The most that any part of this ground has had; 0 if none.",
+    )
+    had_p2o5 = QuantityField(
+        units=NUTRIENT_RATES, label="Phosphate (P2O5) so far this year", required=False
+    )
+    had_k2o = QuantityField(
+        units=NUTRIENT_RATES, label="Potash (K2O) so far this year", required=False
+    )
+    first_pass = PositiveQuantityField(
+        units=("lb", "kg"),
+        label="A spreader’s first pass used",
+        required=False,
+        help_text="Weighed after the first of two passes.",
+    )
+
     def __init__(
         self, *args: Any, machines: QuerySet[Machine], mixes: QuerySet[Mix], **kwargs: Any
     ) -> None:
@@ -79,7 +107,11 @@ class PlanForm(forms.Form):
     def main_fields(self) -> list[forms.BoundField]:
         """List what every plan is asked with."""
         apart = ("tank_", "temperature", "rain_")
-        return [field for field in self if not field.name.startswith(apart)]
+        return [
+            field
+            for field in self
+            if not field.name.startswith(apart) and field.name not in FEEDING
+        ]
 
     def air_fields(self) -> list[forms.BoundField]:
         """List what is asked about heat and rain, which some labels limit."""
@@ -88,6 +120,14 @@ class PlanForm(forms.Form):
     def air_is_told(self) -> bool:
         """Say whether any of it is filled in, or wrong."""
         return any(self.data.get(f"{field.name}_0") for field in self.air_fields())
+
+    def feeding_fields(self) -> list[forms.BoundField]:
+        """List what is asked where fertilizer is put down."""
+        return [self[name] for name in FEEDING]
+
+    def feeding_is_used(self) -> bool:
+        """Say whether any of that is filled in, or wrong."""
+        return any(self.data.get(f"{name}_0") or name in self.errors for name in FEEDING)
 
     def tank_fields(self) -> list[forms.BoundField]:
         """List what is asked about a tank that is mixed already."""
@@ -142,7 +182,11 @@ class PlanForm(forms.Form):
             "temperature_high",
             "rain_in",
         )
-        return {name: self.cleaned_data.get(name) for name in asked}
+        had = {nutrient: self.cleaned_data.get(name) for name, nutrient in HAD.items()}
+        return {name: self.cleaned_data.get(name) for name in asked} | {
+            "so_far": {nutrient: rate for nutrient, rate in had.items() if rate is not None},
+            "first_pass_used": self.cleaned_data.get("first_pass"),
+        }
 
 
 def _wrong_amount(part: MixPart, amount: Quantity | None, spray: Quantity | None) -> str:

@@ -7,7 +7,13 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Machine
-from planner.selectors.equipment import calibration_sheet, machines_of, newest_calibration
+from planner.selectors.equipment import (
+    calibration_sheet,
+    machines_of,
+    newest_calibration,
+    sprayers_of,
+)
+from planner.selectors.spreaders import settings_sheets, tested_products
 from planner.services.equipment import keep_machine, record_course_calibration
 from planner.web.forms.equipment import CourseForm, MachineForm
 from properties.core.powers import Power
@@ -23,7 +29,10 @@ def machines(request: PersonRequest) -> HttpResponse:
     for machine in machines_of(request.user):
         calibration = newest_calibration(machine)
         found = calibration and calibration_sheet(calibration, units=request.user.units)
-        rows.append({"machine": machine, "calibration": calibration, "sheet": found})
+        tested = len(tested_products(machine)) if machine.is_spreader else 0
+        rows.append(
+            {"machine": machine, "calibration": calibration, "sheet": found, "tested": tested}
+        )
     return render(request, "planner/machines.html", {"rows": rows})
 
 
@@ -32,6 +41,9 @@ def machines(request: PersonRequest) -> HttpResponse:
 def machine(request: PersonRequest, pk: int) -> HttpResponse:
     """Show a machine and every calibration it has had."""
     found = get_object_or_404(machines_of(request.user), pk=pk)
+    if found.is_spreader:
+        sheets = settings_sheets(found, units=request.user.units)
+        return render(request, "planner/spreader.html", {"machine": found, "sheets": sheets})
     present = newest_calibration(found)
     calibrations = [
         {"row": row, "sheet": calibration_sheet(row, units=request.user.units)}
@@ -48,7 +60,7 @@ def edit_machine(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     row = (
         Machine(firm=request.user.firm)
         if pk is None
-        else get_object_or_404(machines_of(request.user), pk=pk)
+        else get_object_or_404(sprayers_of(request.user), pk=pk)
     )
     form = MachineForm(request.POST or None, instance=row)
     if form.is_valid():
@@ -64,7 +76,7 @@ def edit_machine(request: PersonRequest, pk: int | None = None) -> HttpResponse:
 @with_power(Power.CALIBRATE)
 def calibrate(request: PersonRequest, pk: int) -> HttpResponse:
     """Enter the water used in runs over a measured course."""
-    row = get_object_or_404(machines_of(request.user), pk=pk)
+    row = get_object_or_404(sprayers_of(request.user), pk=pk)
     form = CourseForm(request.POST or None)
     if (
         form.is_valid()

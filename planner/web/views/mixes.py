@@ -33,7 +33,13 @@ def edit_mix(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     form = MixForm(request.POST or None, instance=row, products=products_of(request.user))
     if form.is_valid():
         kept = keep(
-            form, lambda: keep_mix(form.save(commit=False), parts=form.parts, lines=form.lines)
+            form,
+            lambda: keep_mix(
+                form.save(commit=False),
+                parts=form.parts,
+                lines=form.lines,
+                nutrients=form.nutrients,
+            ),
         )
         if kept is not None:
             return redirect(kept)

@@ -132,7 +132,7 @@ def test_a_large_mix_unfolds_what_it_holds(client: Client, office: Person, mix: 
     wrong = client.post(reverse("new_mix"), {"name": "Large", "product_5": "", "rate_5_0": "1"})
 
     assert not fresh.further_is_used()
-    assert [product.name for product, _, _ in fresh.rows()] == [
+    assert [product.name for product, *_ in fresh.rows()] == [
         "product_1",
         "product_2",
         "product_3",
