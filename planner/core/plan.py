@@ -276,6 +276,7 @@ def _findings_of_spray(planned: Planned) -> Findings:
 def _findings_of_spreader(planned: Planned, spread: Spread) -> Findings:
     shown = planned.shown
     found = spread_findings(spread, measures=planned.request.measures, shown=shown)
+    found += slip_findings(spread.target)
     first = planned.first_pass
     return found if first is None else found + first_pass_findings(first, shown=shown)
 
