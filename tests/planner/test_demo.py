@@ -147,6 +147,7 @@ def test_the_printed_plan_shows_the_figures_of_the_stored_property(ada: Person) 
         hand_tool=Machine.objects.get(name=wanted["hand_tool"]),
         wind_speed=parse_quantity(wanted["wind_speed"]),
         wind_from=wanted["wind_from"],
+        temperature=parse_quantity(wanted["temperature"]),
     )
     plan = plan_for(request_for(ada, asked, day=THE_DAY))
 

@@ -9,14 +9,13 @@ from typing import Any
 from django.db import transaction
 
 from planner.management.scenario.aerial.picture import CREDIT, LONG_SIDE_PX, picture_of
+from planner.management.scenario.mixing import write_labels, write_mixes, write_mixing
 from planner.management.scenario.scene import FOLDER, Scene, all_scenes
-from planner.models import Machine, Mix, Product
+from planner.models import Machine
 from planner.selectors.equipment import machines_of
 from planner.selectors.plans import Asked
-from planner.selectors.products import mixes_of, products_of
+from planner.selectors.products import mixes_of
 from planner.services.equipment import keep_machine, record_course_calibration
-from planner.services.labels import keep_label
-from planner.services.mixes import keep_mix
 from properties.core.units import parse_quantity
 from properties.models import Person, Picture, Property
 from properties.selectors.people import people_of
@@ -61,8 +60,9 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
         owner = _people(scenario, tell)
         _machines(scenario, owner)
         _downwind(scenario, owner)
-        _labels(scenario, owner)
-        _mixes(scenario, owner)
+        write_labels(scenario.written, owner)
+        write_mixes(scenario.written, owner)
+        write_mixing(scenario.written, owner)
         places = [(_place(scenario, owner, scene), scene) for scene in all_scenes()]
     for place, scene in places:
         _picture(place, scene, tell=tell, picture_px=picture_px)
@@ -129,39 +129,6 @@ def _downwind(scenario: Scenario, owner: Person) -> None:
             set_rule(person=owner, rule=rule, at=scenario.at("drawn_at"))
 
 
-def _labels(scenario: Scenario, owner: Person) -> None:
-    present = set(products_of(owner).values_list("name", flat=True))
-    for facts in scenario.written["labels"]:
-        if facts["name"] in present:
-            continue
-        row = {word: value for word, value in facts.items() if word != "setbacks"}
-        keep_label(
-            Product(
-                firm=owner.firm,
-                entered_by=owner,
-                entered_at=scenario.at("founded_at"),
-                is_invented=True,
-                **row,
-            ),
-            setbacks={
-                kind: parse_quantity(distance) for kind, distance in facts["setbacks"].items()
-            },
-        )
-
-
-def _mixes(scenario: Scenario, owner: Person) -> None:
-    present = set(mixes_of(owner).values_list("name", flat=True))
-    for facts in scenario.written["mixes"]:
-        if facts["name"] not in present:
-            keep_mix(
-                Mix(firm=owner.firm, name=facts["name"]),
-                parts=[
-                    (products_of(owner).get(name=name), parse_quantity(rate))
-                    for name, rate in facts["parts"]
-                ],
-            )
-
-
 def _place(scenario: Scenario, owner: Person, scene: Scene) -> Property:
     """The property of a scene, with its first drawing if nobody has drawn there yet."""
     place = properties_of(owner).filter(name=scene.facts["name"]).first()
@@ -201,5 +168,6 @@ def _shown(scenario: Scenario) -> Shown:
         wind_speed=parse_quantity(wanted["wind_speed"]),
         wind_from=wanted["wind_from"],
         mix=mixes_of(person).get(name=wanted["mix"]),
+        temperature=parse_quantity(wanted["temperature"]),
     )
     return Shown(person, asked, date.fromisoformat(wanted["on"]))

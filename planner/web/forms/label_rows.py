@@ -61,6 +61,18 @@ class IngredientRows:
             for n in range(1, MOST_INGREDIENTS + 1)
         ]
 
+    def first(self) -> Row:
+        """List the boxes of the row that most labels need."""
+        return self.rows()[0]
+
+    def further(self) -> list[Row]:
+        """List the boxes of the rows that some labels need, for a part that unfolds."""
+        return self.rows()[1:]
+
+    def further_is_used(self) -> bool:
+        """Say whether one of those is filled in, or wrong."""
+        return any(row["name"].value() or _is_wrong(row) for row in self.further())
+
     def clean(self, typed: Typed) -> None:
         """Say beside a row what it lacks."""
         for n in range(1, MOST_INGREDIENTS + 1):
