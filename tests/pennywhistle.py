@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from planner.models import Machine, Mix, Product
-from planner.services.equipment import keep_machine, record_course_calibration
+from planner.services.calibrations import record_course_calibration
+from planner.services.equipment import keep_machine
 from planner.services.labels import keep_label
 from planner.services.mixes import keep_mix
 from properties.core.units import Quantity, parse_quantity

@@ -43,6 +43,10 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "new_machine": (OFFICE, None),
     "machine": (EVERYBODY, "machine"),
     "edit_machine": (OFFICE, "machine"),
+    "measures": (OFFICE, None),
+    "calibration_rule": (OFFICE, None),
+    "fittings": (OFFICE, "machine"),
+    "workshop": (EVERYBODY, "machine"),
     "calibrate": (EVERYBODY, "machine"),
     "new_spreader": (OFFICE, None),
     "edit_spreader": (OFFICE, "spreader"),
@@ -52,6 +56,10 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "edit_nutrient_limit": (OFFICE, "nutrient_limit"),
     "new_nutrient_limit_at": (OFFICE, "place"),
     "new_soil_test": (OFFICE, "place"),
+    "calibrate_timed_catch": (EVERYBODY, "machine"),
+    "calibrate_hand_gun_course": (EVERYBODY, "machine"),
+    "calibrate_small_plot": (EVERYBODY, "machine"),
+    "calibration": (EVERYBODY, "calibration"),
     "labels": (EVERYBODY, None),
     "new_label": (OFFICE, None),
     "label": (EVERYBODY, "product"),
@@ -74,6 +82,7 @@ ELSEWHERE = {
     "property_picture",
     "export_request",
     "export_loads",
+    "ground_done",
     "keep_plan",
     "remove_tile_layer",
     "new_link",
@@ -111,7 +120,12 @@ def rows(request: pytest.FixtureRequest, place: Property) -> dict[str, int]:
     rule = SetbackRule.objects.filter(firm=place.firm).first()
     assert rule is not None
     made = {name: request.getfixturevalue(fixture).pk for name, fixture in ROWS.items()}
-    return made | {"rule": rule.pk, "placing": place.firm.position_errors.all()[0].pk}
+    machine = request.getfixturevalue("machine")
+    return made | {
+        "rule": rule.pk,
+        "placing": place.firm.position_errors.all()[0].pk,
+        "calibration": machine.calibrations.all()[0].pk,
+    }
 
 
 def _address(name: str, rows: dict[str, int]) -> str:

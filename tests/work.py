@@ -6,7 +6,8 @@ import pytest
 
 from planner.models import KeptPlan, Machine, Mix, NutrientLimit, Product
 from planner.selectors.plans import Asked
-from planner.services.equipment import keep_machine, record_course_calibration
+from planner.services.calibrations import record_course_calibration
+from planner.services.equipment import keep_machine
 from planner.services.labels import keep_label
 from planner.services.mixes import keep_mix
 from planner.services.nutrients import set_nutrient_limit

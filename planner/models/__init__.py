@@ -1,6 +1,8 @@
 """Rows of work: machines and their calibrations, labels, mixes, plans that were kept."""
 
-from planner.models.equipment import Calibration, CalibrationRun, Machine, Tank
+from planner.models.calibrations import Calibration, CalibrationRule
+from planner.models.equipment import Machine, Tank
+from planner.models.fittings import Fittings, Measure
 from planner.models.labels import LabelLine, LabelSetback, LabelVersion, Product
 from planner.models.mixes import JarTest, Mix, MixPart, ProductPair, WaterTest
 from planner.models.nutrients import NutrientLimit, SoilTest
@@ -9,14 +11,16 @@ from planner.models.spreaders import CatchTest
 
 __all__ = [
     "Calibration",
-    "CalibrationRun",
+    "CalibrationRule",
     "CatchTest",
+    "Fittings",
     "JarTest",
     "KeptPlan",
     "LabelLine",
     "LabelSetback",
     "LabelVersion",
     "Machine",
+    "Measure",
     "Mix",
     "MixPart",
     "NutrientLimit",

@@ -1,10 +1,10 @@
-"""Machines, their tanks, and what was measured of their output."""
+"""Machines and their tanks."""
 
 from django.db import models
 from django.urls import reverse
 
 from properties.core.units import Quantity
-from properties.models import Firm, Person
+from properties.models import Firm
 from properties.models.fields import QuantityField
 
 
@@ -20,6 +20,7 @@ class Machine(models.Model):
         ("backpack_sprayer", "Backpack sprayer"),
         ("rotary_spreader", "Rotary spreader"),
         ("drop_spreader", "Drop spreader"),
+        ("boomless_sprayer", "Boomless sprayer"),
     ]
     SPREADERS = ("rotary_spreader", "drop_spreader")
 
@@ -83,37 +84,3 @@ class Tank(models.Model):
 
     def __str__(self) -> str:
         return f"tank {self.position}, {self.capacity}"
-
-
-class Calibration(models.Model):
-    """Runs over a measured course with water, done by somebody on a day."""
-
-    machine = models.ForeignKey(Machine, on_delete=models.CASCADE, related_name="calibrations")
-    done_at = models.DateTimeField()
-    done_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, blank=True)
-    course_length: "models.Field[Quantity, Quantity]" = QuantityField()
-    swath: "models.Field[Quantity, Quantity]" = QuantityField()
-    note = models.CharField(max_length=300, blank=True)
-
-    class Meta:
-        ordering = ["-done_at", "-pk"]
-
-    def __str__(self) -> str:
-        return f"{self.machine}, {self.done_at:%b %-d %Y}"
-
-
-class CalibrationRun(models.Model):
-    """The water that one run over the course used."""
-
-    calibration = models.ForeignKey(Calibration, on_delete=models.CASCADE, related_name="runs")
-    position = models.PositiveSmallIntegerField()
-    volume_used: "models.Field[Quantity, Quantity]" = QuantityField()
-
-    class Meta:
-        ordering = ["position"]
-        constraints = [
-            models.UniqueConstraint(fields=["calibration", "position"], name="run_position_once")
-        ]
-
-    def __str__(self) -> str:
-        return f"run {self.position}, {self.volume_used}"

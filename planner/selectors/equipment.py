@@ -1,16 +1,12 @@
-"""Machines of a person's firm, and what their calibrations come to."""
+"""Machines of a person's firm, and the measures on its trucks."""
 
-from dataclasses import dataclass
+from typing import Any
 
 from django.db.models import QuerySet
 
-from planner.core.calibration import MeasuredCourse, output_of
-from planner.core.calibration_checks import calibration_findings
-from planner.core.shown import SHOWN, Units
-from planner.core.workings.calibration import calibration_figures
-from planner.models import Calibration, Machine
-from properties.core.working import Figure
-from properties.models import Person
+from planner.models import Machine, Measure
+from properties.core.units import Dimension
+from properties.models import Firm, Person
 
 
 def machines_of(person: Person) -> QuerySet[Machine]:
@@ -28,40 +24,15 @@ def spreaders_of(person: Person) -> QuerySet[Machine]:
     return machines_of(person).filter(kind__in=Machine.SPREADERS)
 
 
-def newest_calibration(machine: Machine) -> Calibration | None:
-    """Find the calibration that a plan uses: the newest at the machine's present swath."""
-    made = Calibration.objects.filter(machine=machine, swath=machine.swath)
-    return made.prefetch_related("runs").select_related("done_by").first()
+def measures_of(firm: Firm) -> QuerySet[Measure]:
+    """List the measures that a firm's trucks carry."""
+    return Measure.objects.filter(firm=firm)
 
 
-def course_of(calibration: Calibration) -> MeasuredCourse:
-    """Read the rows of a calibration as what the core calculates with."""
-    return MeasuredCourse(
-        course_length=calibration.course_length,
-        volumes_used=tuple(run.volume_used for run in calibration.runs.all()),
-    )
-
-
-@dataclass(frozen=True)
-class CalibrationSheet:
-    """What the runs of a calibration come to, and what is found about them."""
-
-    output: Figure
-    others: tuple[Figure, ...]
-    warnings: tuple[str, ...]
-    refusals: tuple[str, ...]
-
-
-def calibration_sheet(calibration: Calibration, *, units: str) -> CalibrationSheet:
-    """Work out the output of a calibration, with its working."""
-    shown = SHOWN[Units(units)]
-    course = course_of(calibration)
-    output = output_of(course, swath_m=calibration.swath.si)
-    first, *others = calibration_figures(course, output, swath=calibration.swath, shown=shown)
-    found = calibration_findings(output, shown=shown)
-    return CalibrationSheet(
-        output=first,
-        others=tuple(others),
-        warnings=tuple(finding.message for finding in found.warnings),
-        refusals=tuple(finding.message for finding in found.refusals),
-    )
+def measure_members(firm: Firm) -> dict[str, Any]:
+    """Write the measures as the member of a plan request; nothing where none is told."""
+    kinds = {Dimension.VOLUME: "liquid", Dimension.MASS: "dry"}
+    told: dict[str, list[str]] = {}
+    for measure in measures_of(firm):
+        told.setdefault(kinds[measure.mark.dimension], []).append(measure.mark.to_the_last_digit)
+    return {"measures": told} if told else {}

@@ -11,13 +11,19 @@ from datetime import date
 from typing import Any
 
 from planner.core.answers import answer
+from planner.core.machines import DRIVEN_KINDS
 from planner.models import Machine, Mix
-from planner.selectors.equipment import newest_calibration
+from planner.selectors.calibrations import (
+    calibration_for_plan,
+    calibration_members,
+    fitting_members,
+    fittings_row,
+)
+from planner.selectors.equipment import measure_members
 from planner.selectors.labels import mix_item, refuse_unchecked
 from planner.selectors.mixing import mixing_as_asked, past_rates
 from planner.selectors.nutrients import nutrient_members
 from planner.selectors.spreaders import spreader_members
-from properties.core.errors import Refused
 from properties.core.features import kind_named
 from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
@@ -105,6 +111,7 @@ def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict
         "machine": _machine(machine, mix),
         "mix": _mix(mix, person.firm),
         **mixing_as_asked(mix, person.firm),
+        **measure_members(person.firm),
         # Nothing fills in: a distance that neither label, feature nor rule gives is unknown.
         "setback_defaults": {},
         "wind_rule": _wind_rule(wind_rule_of(person.firm)),
@@ -153,27 +160,17 @@ def _machine(machine: Machine, mix: Mix) -> dict[str, Any]:
 
 
 def _tool(field: str, machine: Machine) -> dict[str, Any]:
-    calibration = newest_calibration(machine)
-    if calibration is None:
-        raise Refused(
-            field,
-            f"{machine} has no calibration at its present swath.",
-            "Calibrate it with water over a measured course first.",
-        )
+    calibration, fittings = calibration_for_plan(field, machine), fittings_row(machine)
     told = ((name, getattr(machine, name)) for name in ("width", "speed"))
     optional = {name: quantity.to_the_last_digit for name, quantity in told if quantity}
-    if machine.kind == "boom_sprayer":
+    if machine.kind in DRIVEN_KINDS:
         optional["headlands"] = machine.headlands
-    optional |= _of_tanks(machine)
+    optional |= _of_tanks(machine) | fitting_members(fittings)
     return optional | {
         "kind": machine.kind,
         "swath": machine.swath.to_the_last_digit,
         "tanks": [tank.capacity.to_the_last_digit for tank in machine.tanks.all()],
-        "calibration": {
-            "method": "measured_course",
-            "course_length": calibration.course_length.to_the_last_digit,
-            "volumes_used": [run.volume_used.to_the_last_digit for run in calibration.runs.all()],
-        },
+        "calibration": calibration_members(calibration, fittings),
     }
 
 

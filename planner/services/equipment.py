@@ -1,19 +1,16 @@
-"""Keeping machines and recording what was measured of them."""
+"""Keeping machines and their tanks."""
 
 from collections.abc import Sequence
-from datetime import datetime
 from itertools import zip_longest
 
 from django.db import transaction
 
-from planner.core.request.calibration import COURSES, VOLUMES
 from planner.core.request.driving import SPEEDS
 from planner.core.request.machine import SWATHS
 from planner.core.request.tanks import REMAINDERS, TANKS, check_tank
-from planner.models import Calibration, CalibrationRun, Machine, Tank
+from planner.models import Machine, Tank
 from properties.core.errors import Refused
 from properties.core.units import Quantity
-from properties.models import Person
 
 #: What a plan request may say of a machine; a row that says anything else could not be planned.
 MEASURES = {"swath": SWATHS, "width": SWATHS, "speed": SPEEDS}
@@ -72,37 +69,3 @@ def _check_all_told(tanks: Sequence[Tank]) -> None:
             f"Nobody says what cannot be sprayed from tank {untold[0].position}.",
             "Write it for every tank (0 where it runs dry), or for none.",
         )
-
-
-@transaction.atomic
-def record_course_calibration(
-    machine: Machine,
-    *,
-    person: Person,
-    at: datetime,
-    course_length: Quantity,
-    volumes_used: Sequence[Quantity],
-    note: str = "",
-) -> Calibration:
-    """Record runs over a measured course at the machine's present swath.
-
-    Refused where a measure cannot be right: every page of the machine shows what they come to.
-    """
-    COURSES.check(course_length, field="course_length")
-    for position, volume_used in enumerate(volumes_used, start=1):
-        VOLUMES.check(volume_used, field=f"run_{position}")
-    calibration = Calibration(
-        machine=machine,
-        done_by=person,
-        done_at=at,
-        course_length=course_length,
-        swath=machine.swath,
-        note=note,
-    )
-    calibration.full_clean()
-    calibration.save()
-    for position, volume_used in enumerate(volumes_used, start=1):
-        run = CalibrationRun(calibration=calibration, position=position, volume_used=volume_used)
-        run.full_clean()
-        run.save()
-    return calibration

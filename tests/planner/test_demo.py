@@ -14,7 +14,7 @@ from geographiclib.geodesic import Geodesic
 
 from planner.management.scenario.loading import read_scenario
 from planner.models import Machine, Mix, Product
-from planner.selectors.equipment import newest_calibration
+from planner.selectors.calibrations import newest_calibration
 from planner.selectors.plans import Asked, plan_for, request_for
 from properties.core.features import KINDS
 from properties.core.showing import shown

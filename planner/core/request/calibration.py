@@ -13,8 +13,9 @@ from planner.core.calibration import (
     TimedPasses,
     WayOfMeasuring,
 )
-from planner.core.request.reader import Believable, Members, quantity_at
+from planner.core.request.reader import Believable, Faults, Members, quantity_at
 from planner.core.request.set_up import KNOWN_OF_MADE
+from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 
 MOST_RUNS = 100
@@ -91,6 +92,37 @@ def read_calibration(machine: Members) -> Calibration | None:
     if inner is None or method is None:
         return None
     return _READERS[method](inner)
+
+
+def calibration_of(told: Mapping[str, object]) -> Calibration:
+    """Read what was told of a calibration outside of a request.
+
+    Parameters
+    ----------
+    told : Mapping of str to object
+        Its members. [as written]
+
+    Returns
+    -------
+    Calibration
+        What was measured. [as written]
+
+    Raises
+    ------
+    FaultsFound
+        If it cannot be read: every fault with the member it is in.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    faults = Faults()
+    measured = read_calibration(Members(faults, "", {"calibration": dict(told)}))
+    if measured is None or faults.found:
+        raise FaultsFound(
+            fault.at(fault.field.removeprefix("calibration").lstrip(".")) for fault in faults.found
+        )
+    return measured
 
 
 def _measured_course(inner: Members) -> MeasuredCourse | None:

@@ -1,8 +1,11 @@
 """Reading what is fitted to a sprayer: nozzles, sides, pump, hose."""
 
+from collections.abc import Mapping
+
 from planner.core.fittings import Fittings, Hose, Pump
 from planner.core.request.calibration import MOST_NOZZLES, SPACINGS
-from planner.core.request.reader import Believable, Members
+from planner.core.request.reader import Believable, Faults, Members
+from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("nozzles", "nozzle_spacing", "sides", "pump", "hose")
@@ -43,6 +46,35 @@ def read_fittings(machine: Members) -> Fittings:
         pump=None if pump is None else Pump(pump),
         hose=_hose(machine),
     )
+
+
+def fittings_of(told: Mapping[str, object]) -> Fittings:
+    """Read what is fitted outside of a request.
+
+    Parameters
+    ----------
+    told : Mapping of str to object
+        The members of the machine. [as written]
+
+    Returns
+    -------
+    Fittings
+        What is fitted. [as written]
+
+    Raises
+    ------
+    FaultsFound
+        If it cannot be read: every fault with the member it is in.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    faults = Faults()
+    fittings = read_fittings(Members(faults, "", told))
+    if faults.found:
+        raise FaultsFound(faults.found)
+    return fittings
 
 
 def _count(machine: Members, name: str, *, most: int) -> int | None:

@@ -1,7 +1,10 @@
 """Reading what a calibration belongs to, and the set-up of a machine as it is."""
 
-from planner.core.request.reader import Believable, Members
+from collections.abc import Mapping
+
+from planner.core.request.reader import Believable, Faults, Members
 from planner.core.set_up import MADE_UNTOLD, SET_UP_UNTOLD, Made, SetUp
+from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("tips", "pressure", "pace", "person")
@@ -44,6 +47,35 @@ def read_set_up(holder: Members) -> SetUp:
         pace=inner.name("pace"),
         person=inner.name("person"),
     )
+
+
+def set_up_of(told: Mapping[str, object]) -> SetUp:
+    """Read a set-up outside of a request.
+
+    Parameters
+    ----------
+    told : Mapping of str to object
+        Its members. [as written]
+
+    Returns
+    -------
+    SetUp
+        The set-up. [as written]
+
+    Raises
+    ------
+    FaultsFound
+        If it cannot be read.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    faults = Faults()
+    set_up = read_set_up(Members(faults, "", {"set_up": dict(told)}))
+    if faults.found:
+        raise FaultsFound(faults.found)
+    return set_up
 
 
 def read_made(machine: Members) -> Made:

@@ -15,7 +15,8 @@ from planner.models import Machine
 from planner.selectors.equipment import machines_of
 from planner.selectors.plans import Asked
 from planner.selectors.products import mixes_of
-from planner.services.equipment import keep_machine, record_course_calibration
+from planner.services.calibrations import record_course_calibration
+from planner.services.equipment import keep_machine
 from properties.core.units import parse_quantity
 from properties.models import Person, Picture, Property
 from properties.selectors.people import people_of

@@ -1,24 +1,20 @@
-"""What is typed about a machine and its calibration."""
+"""What is typed about a machine and its tanks."""
 
 from typing import Any, TypedDict
 
 from django import forms
 
 from planner.models import Machine, Tank
-from properties.core.errors import Refused
-from properties.core.units import Quantity, parse_quantity
+from properties.core.units import Quantity
 from properties.web.forms.quantities import (
     LENGTHS,
     SPEEDS,
-    VOLUMES,
     PositiveQuantityField,
     QuantityField,
 )
 
 MOST_TANKS = 4
 TANK_UNITS = ("gal", "L")
-MOST_RUNS = 6
-FEWEST_RUNS = 3
 SPRAYERS = [choice for choice in Machine.KINDS if choice[0] not in Machine.SPREADERS]
 #: What a machine may do without: a width for gates, driving, further tanks, how they are filled.
 RARE = (
@@ -144,66 +140,3 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
             "fill_limits": [self.cleaned_data[f"fill_limit_{n}"] for _, n in told],
             "unsprayable": [self.cleaned_data[f"unsprayable_{n}"] for _, n in told],
         }
-
-
-class CourseForm(forms.Form):
-    """Water used in runs over a measured course."""
-
-    course_length = PositiveQuantityField(
-        units=LENGTHS, label="Length of the course", help_text="100 ft or more, measured by tape."
-    )
-    volume_unit = forms.ChoiceField(
-        label="Water is read in", choices=[(unit, unit) for unit in VOLUMES]
-    )
-    note = forms.CharField(
-        label="Note",
-        required=False,
-        max_length=300,
-        help_text="Tips, pressure, speed or pace, who drove.",
-    )
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        for position in range(1, MOST_RUNS + 1):
-            self.fields[f"run_{position}"] = forms.CharField(
-                label=f"Run {position}",
-                required=position <= FEWEST_RUNS,
-                max_length=20,
-                widget=forms.TextInput({"inputmode": "decimal", "autocomplete": "off"}),
-                error_messages={"required": "Three runs or more are needed. Make this run too."},
-            )
-        runs = (f"run_{n + 1}" for n in range(MOST_RUNS))
-        self.order_fields(["course_length", "volume_unit", *runs, "note"])
-
-    def course_fields(self) -> list[forms.BoundField]:
-        """List what is told about the course."""
-        return [self["course_length"], self["volume_unit"]]
-
-    def run_fields(self) -> list[forms.BoundField]:
-        """List the runs, which stand side by side."""
-        return [self[f"run_{n + 1}"] for n in range(MOST_RUNS)]
-
-    def clean(self) -> dict[str, Any]:
-        """Read every run with the unit, and say beside each what is wrong with it."""
-        typed = super().clean() or {}
-        self.volumes: list[Quantity] = []
-        for position in range(1, MOST_RUNS + 1):
-            name = f"run_{position}"
-            if not typed.get(name):
-                continue
-            try:
-                self.volumes.append(_volume(typed[name], typed.get("volume_unit", "gal")))
-            except Refused as refused:
-                self.add_error(name, str(refused))
-        return typed
-
-
-def _volume(number: str, unit: str) -> Quantity:
-    quantity = parse_quantity(f"{number} {unit}", field="run")
-    if quantity.value <= 0:
-        raise Refused(
-            "run",
-            "A run that used no water measures nothing.",
-            "Read the gauge again, or make the run again.",
-        )
-    return quantity

@@ -1,21 +1,22 @@
-"""Pages about machines and their calibrations."""
+"""Pages about machines."""
 
-from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Machine
-from planner.selectors.equipment import (
+from planner.selectors.calibrations import (
     calibration_sheet,
-    machines_of,
+    changed_since,
+    fittings_row,
+    lasting_of,
     newest_calibration,
-    sprayers_of,
+    said_of,
 )
+from planner.selectors.equipment import machines_of, sprayers_of
 from planner.selectors.spreaders import settings_sheets, tested_products
-from planner.services.equipment import keep_machine, record_course_calibration
-from planner.web.forms.equipment import CourseForm, MachineForm
+from planner.services.equipment import keep_machine
+from planner.web.forms.equipment import MachineForm
 from properties.core.powers import Power
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.keeping import keep
@@ -44,12 +45,22 @@ def machine(request: PersonRequest, pk: int) -> HttpResponse:
     if found.is_spreader:
         sheets = settings_sheets(found, units=request.user.units)
         return render(request, "planner/spreader.html", {"machine": found, "sheets": sheets})
-    present = newest_calibration(found)
+    present, fittings = newest_calibration(found), fittings_row(found)
     calibrations = [
-        {"row": row, "sheet": calibration_sheet(row, units=request.user.units)}
-        for row in found.calibrations.prefetch_related("runs").select_related("done_by")[:20]
+        {
+            "row": row,
+            "sheet": calibration_sheet(row, units=request.user.units),
+            "changed": [said_of(change) for change in changed_since(row, fittings)],
+        }
+        for row in found.calibrations.select_related("done_by")[:20]
     ]
-    context = {"machine": found, "present": present, "calibrations": calibrations}
+    context = {
+        "machine": found,
+        "present": present,
+        "fittings": fittings,
+        "lasting": lasting_of(found, fittings),
+        "calibrations": calibrations,
+    }
     return render(request, "planner/machine.html", context)
 
 
@@ -70,30 +81,3 @@ def edit_machine(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     status = 422 if form.errors else 200
     context = {"form": form, "machine": row}
     return render(request, "planner/machine_form.html", context, status=status)
-
-
-@require_http_methods(["GET", "POST"])
-@with_power(Power.CALIBRATE)
-def calibrate(request: PersonRequest, pk: int) -> HttpResponse:
-    """Enter the water used in runs over a measured course."""
-    row = get_object_or_404(sprayers_of(request.user), pk=pk)
-    form = CourseForm(request.POST or None)
-    if (
-        form.is_valid()
-        and keep(
-            form,
-            lambda: record_course_calibration(
-                row,
-                person=request.user,
-                at=timezone.now(),
-                course_length=form.cleaned_data["course_length"],
-                volumes_used=form.volumes,
-                note=form.cleaned_data["note"],
-            ),
-        )
-        is not None
-    ):
-        messages.success(request, "The calibration is kept.")
-        return redirect(row)
-    status = 422 if form.errors else 200
-    return render(request, "planner/calibrate.html", {"form": form, "machine": row}, status=status)

@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import reverse
 
 from planner.models import Calibration, KeptPlan, Machine, Mix, Product
-from planner.services.equipment import record_course_calibration
+from planner.services.calibrations import record_course_calibration
 from planner.services.labels import keep_label
 from planner.services.mixes import keep_mix
 from properties.core.units import Quantity

@@ -1,0 +1,182 @@
+"""What calibrations come to, which of them a plan goes by, and for how long."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from django.db.models import QuerySet
+
+from planner.core.calibration import Calibration as Measured
+from planner.core.calibration import Nozzle, Output, output_of
+from planner.core.calibration_checks import calibration_findings
+from planner.core.findings import Findings
+from planner.core.fittings import fitting_findings
+from planner.core.request.calibration import calibration_of
+from planner.core.request.fittings import fittings_of
+from planner.core.request.set_up import set_up_of
+from planner.core.set_up import Change, changes
+from planner.core.shown import SHOWN, Units
+from planner.core.workings.calibration import calibration_figures
+from planner.models import Calibration, CalibrationRule, Fittings, Machine
+from properties.core.errors import Refused
+from properties.core.units import Quantity
+from properties.core.working import Figure
+from properties.models import Person
+
+
+def calibrations_of(person: Person) -> QuerySet[Calibration]:
+    """List the calibrations of the machines of a person's firm."""
+    made = Calibration.objects.filter(machine__firm=person.firm_id)
+    return made.select_related("machine", "done_by")
+
+
+def fittings_row(machine: Machine) -> Fittings:
+    """Find what is fitted to a machine; a row that is not kept yet where nobody told."""
+    return Fittings.objects.filter(machine=machine).select_related("worked_by").first() or Fittings(
+        machine=machine
+    )
+
+
+def set_up_members(fittings: Fittings) -> dict[str, str]:
+    """Write the present set-up of a machine as a plan request has it."""
+    told = {
+        "tips": fittings.tips,
+        "pressure": fittings.pressure and fittings.pressure.to_the_last_digit,
+        "pace": fittings.pace,
+        "person": fittings.worked_by and fittings.worked_by.name,
+    }
+    return {name: value for name, value in told.items() if value}
+
+
+def fitting_members(fittings: Fittings) -> dict[str, Any]:
+    """Write what is fitted to a machine as a plan request has it."""
+    hose = {"length": fittings.hose_length, "bore": fittings.hose_bore}
+    told: dict[str, Any] = {
+        "nozzles": fittings.nozzles,
+        "nozzle_spacing": fittings.nozzle_spacing and fittings.nozzle_spacing.to_the_last_digit,
+        "sides": fittings.sides,
+        "pump": fittings.pump,
+        "hose": {name: size.to_the_last_digit for name, size in hose.items() if size},
+        "set_up": set_up_members(fittings),
+    }
+    return {name: value for name, value in told.items() if value}
+
+
+def changed_since(calibration: Calibration, fittings: Fittings) -> list[Change]:
+    """List what is not as it was when a calibration was made, so that it is void."""
+    present = set_up_of(set_up_members(fittings))
+    return [change for change in changes(set_up_of(calibration.set_up), present) if change.was]
+
+
+def newest_calibration(machine: Machine) -> Calibration | None:
+    """Find the calibration that a plan uses: the newest at the present swath and set-up."""
+    fittings = fittings_row(machine)
+    made = Calibration.objects.filter(machine=machine, swath=machine.swath)
+    fitting = (row for row in made.select_related("done_by") if not changed_since(row, fittings))
+    return next(fitting, None)
+
+
+def calibration_for_plan(field: str, machine: Machine) -> Calibration:
+    """Find the calibration that a plan uses. Refused, with what changed, if there is none."""
+    found = newest_calibration(machine)
+    if found is not None:
+        return found
+    last = Calibration.objects.filter(machine=machine, swath=machine.swath).first()
+    if last is None:
+        raise Refused(
+            field,
+            f"{machine} has no calibration at its present swath.",
+            "Calibrate it with water first.",
+        )
+    parts = "; ".join(said_of(change) for change in changed_since(last, fittings_row(machine)))
+    raise Refused(
+        field,
+        f"{machine} is not set up as it was calibrated. {parts}.",
+        "Calibrate it again as it is now, or set it up as it was.",
+    )
+
+
+def said_of(change: Change) -> str:
+    """Say what changed since a calibration."""
+    return f"{change.part.capitalize()}: {change.was} then, {change.now} now"
+
+
+@dataclass(frozen=True)
+class Lasting:
+    """For how long a calibration is good, by the machine's rule or the firm's."""
+
+    days: int | None
+    area: Quantity | None
+
+    def last_day(self, done_on: date) -> date | None:
+        """The last day it is good for."""
+        return None if self.days is None else done_on + timedelta(days=self.days)
+
+
+def lasting_of(machine: Machine, fittings: Fittings) -> Lasting:
+    """Find for how long calibrations of a machine are good."""
+    rule = CalibrationRule.objects.filter(firm=machine.firm_id).first() or CalibrationRule()
+    return Lasting(
+        fittings.good_for_days or rule.good_for_days, fittings.good_for_area or rule.good_for_area
+    )
+
+
+def calibration_members(calibration: Calibration, fittings: Fittings) -> dict[str, Any]:
+    """Write a calibration as a plan request has it."""
+    lasting = lasting_of(calibration.machine, fittings)
+    made: dict[str, Any] = {"done_on": calibration.done_at.date().isoformat()}
+    if lasting.days is not None:
+        made["good_for"] = f"{lasting.days} day"
+    if lasting.area is not None:
+        made["good_for_area"] = lasting.area.to_the_last_digit
+        if calibration.area_since is not None:
+            made["area_since"] = calibration.area_since.to_the_last_digit
+    if calibration.set_up:
+        made["set_up"] = calibration.set_up
+    return calibration.told | made
+
+
+@dataclass(frozen=True)
+class CalibrationSheet:
+    """What a calibration comes to, how each nozzle does, and what is found about it."""
+
+    output: Figure
+    others: tuple[Figure, ...]
+    nozzles: tuple[Nozzle, ...]
+    warnings: tuple[str, ...]
+    refusals: tuple[str, ...]
+
+
+def calibration_sheet(calibration: Calibration, *, units: str) -> CalibrationSheet:
+    """Work out the output of a calibration, with its working."""
+    shown = SHOWN[Units(units)]
+    measured = calibration_of(calibration.told)
+    output = output_of(measured, swath_m=calibration.swath.si)
+    first, *others = calibration_figures(measured, output, swath=calibration.swath, shown=shown)
+    found = _findings(calibration, measured, output, units)
+    return CalibrationSheet(
+        output=first,
+        others=tuple(others),
+        nozzles=output.nozzles,
+        warnings=tuple(finding.message for finding in found.warnings),
+        refusals=tuple(finding.message for finding in found.refusals),
+    )
+
+
+def _findings(calibration: Calibration, measured: Measured, output: Output, units: str) -> Findings:
+    shown, machine = SHOWN[Units(units)], calibration.machine
+    fitted = fittings_of(fitting_members(fittings_row(machine)))
+    return calibration_findings(output, shown=shown) + fitting_findings(
+        fitted, measured, swath=calibration.swath, speed=machine.speed, shown=shown
+    )
+
+
+def quantities_told(told: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """List what was typed of a calibration, name by name, for a page."""
+    for name, value in told.items():
+        if name != "method":
+            yield (
+                name.replace("_", " "),
+                ", ".join(value) if isinstance(value, list) else str(value),
+            )
