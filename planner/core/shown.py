@@ -133,6 +133,8 @@ SHOWN = {
     ),
 }
 
+#: What an active ingredient on the ground is shown in, as labels limit it.
+INGREDIENT_RATES = {Units.US: "lb/acre", Units.METRIC: "kg/ha"}
 #: What the time of a job is shown in.
 TIME_UNIT = "min"
 

@@ -41,6 +41,19 @@ def jar_products(plan: Json) -> list[dict[str, str]]:
     ]
 
 
+def ingredients(plan: Json) -> list[dict[str, str]]:
+    """Name what works in the products, with where the working of each rate stands."""
+    return [
+        {
+            "name": one["name"],
+            "acid_name": f"{one['name']}, as acid",
+            "rate": f"active_ingredients[{n}].rate",
+            "acid_rate": f"active_ingredients[{n}].acid_rate",
+        }
+        for n, one in enumerate(plan.get("active_ingredients") or ())
+    ]
+
+
 def _told(facts: Json) -> Iterator[tuple[str, str]]:
     for name, called in NAMES.items():
         if name in facts:

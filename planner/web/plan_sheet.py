@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from planner.web.findings import together
-from planner.web.label_sheet import jar_products, label_sheet
+from planner.web.label_sheet import ingredients, jar_products, label_sheet
 from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -41,6 +41,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "notes": plan["notes"],
         "label_sheet": label_sheet(plan),
         "jar_products": jar_products(plan),
+        "ingredients": ingredients(plan),
         "map_json": {
             "collection": request["property"],
             "treatable": plan["treatable"],
@@ -200,6 +201,7 @@ GROUPS = {
     "Each tool": ("parts",),
     "One tool’s mix in the other": ("cross_use",),
     "What is in the tank": ("surplus",),
+    "What works in the products": ("active_ingredients",),
     "Mixing": ("jar_test", "water_conditioning"),
     "After the work": ("keep_off",),
 }

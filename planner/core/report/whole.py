@@ -9,6 +9,7 @@ from planner.core.report.accounting import accounting_as_json
 from planner.core.report.areas import areas_as_json
 from planner.core.report.day import day_as_json
 from planner.core.report.feeding import feeding_as_json
+from planner.core.report.ingredients import ingredients_as_json
 from planner.core.report.label_facts import label_facts_as_json
 from planner.core.report.limits import limits_as_json
 from planner.core.report.mixing import mixing_as_json
@@ -68,6 +69,7 @@ def plan_as_json(plan: Plan) -> Json:
         **limits_as_json(plan, shown),
         **({} if plan.day is None else {"route": day_as_json(plan.day.day)}),
         **mixing_as_json(plan),
+        "active_ingredients": ingredients_as_json(plan.totals, plan.request.units, shown),
         "warnings": [finding_as_json(finding) for finding in plan.warnings],
         "refusals": [finding_as_json(finding) for finding in plan.refusals],
         "notes": notes_as_json(plan.ground),

@@ -11,6 +11,7 @@ from planner.core.planned import Planned
 from planner.core.workings.accounting import accounting_figures
 from planner.core.workings.areas import area_figures
 from planner.core.workings.distances import distance_figures
+from planner.core.workings.ingredients import ingredient_figures
 from planner.core.workings.keep_off import keep_off_figures
 from planner.core.workings.limits import limit_figures
 from planner.core.workings.mixed import cross_figures, surplus_figures
@@ -55,4 +56,5 @@ def workings_of(planned: Planned) -> tuple[Figure, ...]:
         *keep_off_figures(planned.request.products),
         *limit_figures(planned, shown=shown),
         *mixing_figures(planned),
+        *ingredient_figures(planned.totals, units=planned.request.units, shown=shown),
     )
