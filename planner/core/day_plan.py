@@ -4,16 +4,25 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.core.calibration_checks import calibration_findings
+from planner.core.compatibility import compatibility_findings
+from planner.core.condition_checks import condition_findings
+from planner.core.conditioning import conditioning_findings
 from planner.core.day.findings import day_findings
 from planner.core.day.ground import stop_findings
 from planner.core.day.measuring import coarse_findings
 from planner.core.day.whole import Day, day_of
 from planner.core.findings import Findings
+from planner.core.fittings import fitting_findings
 from planner.core.ground import Rules
 from planner.core.products import Product, label_findings
 from planner.core.request import PlanRequest
 from planner.core.route import Route
+from planner.core.set_up import validity_findings
+from planner.core.shown import Shown
+from planner.core.slips import slip_findings
 from planner.core.tank_checks import mix_findings
+from planner.core.tank_history import history_findings
+from planner.core.tools import Tool
 from planner.core.weather import HOLDS, weather_findings
 from planner.core.workings.day import day_figures
 from properties.core.working import Figure
@@ -69,24 +78,43 @@ def day_plan(
     for stop in (*day.stops, *day.next_lawns):
         found += stop_findings(stop, shown=day.shown)
     found += day_findings(day) + coarse_findings(day)
-    return DayPlan(day, _once(found), tuple(day_figures(day)))
+    tank = (Tool.MACHINE, route.tank)
+    found += history_findings(request.tanks_before, [tank], request.products)
+    return DayPlan(day, Findings().with_new(found), tuple(day_figures(day)))
 
 
 def _of_the_whole(day: Day) -> Findings:
     """What any plan tells of its machine, its mix and its weather."""
-    request, output = day.request, day.output
-    found = calibration_findings(output, shown=day.shown)
-    found += mix_findings(request.products, output_l_per_m2=output.l_per_m2)
+    request, output, shown = day.request, day.output, day.shown
+    found = calibration_findings(output, shown=shown) + _of_the_machine(request, shown)
+    found += mix_findings(
+        request.products,
+        output_l_per_m2=output.l_per_m2,
+        order_is_told=request.mixing.order is not None,
+    )
     for product in request.products:
-        found += label_findings(product, output_l_per_m2=output.l_per_m2, shown=day.shown)
+        found += label_findings(product, output_l_per_m2=output.l_per_m2, shown=shown)
+        found += slip_findings(product)
+    found += compatibility_findings(request.products, request.mixing)
+    found += conditioning_findings(request.mixing.water_test, request.products)
     grounds = (stop.ground for stop in day.stops)
-    return found + weather_findings(
+    found += weather_findings(
         request.weather,
         request.products,
         rule=request.wind_rule,
         in_shape=any(ground is not None and ground.follows_wind for ground in grounds),
     )
+    return found + condition_findings(
+        request.weather, request.products, turfgrasses=request.turfgrasses
+    )
 
 
-def _once(found: Findings) -> Findings:
-    return Findings(tuple(dict.fromkeys(found.warnings)), tuple(dict.fromkeys(found.refusals)))
+def _of_the_machine(request: PlanRequest, shown: Shown) -> Findings:
+    machine = request.machine
+    return validity_findings(machine.made, machine.set_up, on=request.on) + fitting_findings(
+        machine.fittings,
+        machine.calibration,
+        swath=machine.swath,
+        speed=machine.driving.speed,
+        shown=shown,
+    )

@@ -32,6 +32,11 @@ class Findings:
     def __add__(self, other: "Findings") -> "Findings":
         return Findings(self.warnings + other.warnings, self.refusals + other.refusals)
 
+    def with_new(self, other: "Findings") -> "Findings":
+        """Add what is not told already."""
+        both = self + other
+        return Findings(tuple(dict.fromkeys(both.warnings)), tuple(dict.fromkeys(both.refusals)))
+
 
 ToolFindings = Sequence[tuple[Tool, Findings]]
 

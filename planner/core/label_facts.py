@@ -68,7 +68,7 @@ class Told:
     """What is told on the sheet as it was copied: for the person who mixes, sprays and posts.
 
     ``keep_off`` is how long people and animals stay off at least, ``until_dry`` whether
-    they also wait for the spray to dry.
+    they also wait for the spray to dry. ``kills_turf`` marks a total herbicide.
     """
 
     registration_number: str | None = None
@@ -82,6 +82,7 @@ class Told:
     water_in: WaterIn | None = None
     irrigation_hold: Quantity | None = None
     mixing_notes: str | None = None
+    kills_turf: bool = False
 
 
 @dataclass(frozen=True)

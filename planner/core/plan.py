@@ -33,6 +33,7 @@ from planner.core.spread_checks import spread_findings
 from planner.core.spreading import Spread
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
+from planner.core.tank_history import history_findings
 from planner.core.uncertainty import ErrorBar, error_bar
 from planner.core.weather import HOLDS, weather_findings
 from planner.core.workings import surplus_figures, uncertainty_figures, workings_of
@@ -99,7 +100,7 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
     bar = error_bar(planned.ground, planned.parts, request.placing)
     day = _day(planned, rules)
     if day is not None:
-        findings += day.findings
+        findings = findings.with_new(day.findings)
     return Plan(
         request,
         planned.ground,
@@ -238,6 +239,8 @@ def _findings(planned: Planned) -> Findings:
     else:
         found += _findings_of_spreader(planned, planned.spread)
     found += _of_each(parts, partial(_validity_findings, request))
+    used = {(part.tool, load.fill.tank) for part in parts for load in part.loads}
+    found += history_findings(request.tanks_before, used, request.products)
     found += _of_each(
         parts,
         lambda part: feeding_findings(feeding_of(part, request.nutrient_rules), shown=shown),

@@ -8,6 +8,7 @@ from planner.models.mixes import JarTest, Mix, MixPart, ProductPair, WaterTest
 from planner.models.nutrients import NutrientLimit, SoilTest
 from planner.models.plans import KeptPlan
 from planner.models.spreaders import CatchTest
+from planner.models.tanks import TankUse
 
 __all__ = [
     "Calibration",
@@ -28,5 +29,6 @@ __all__ = [
     "ProductPair",
     "SoilTest",
     "Tank",
+    "TankUse",
     "WaterTest",
 ]

@@ -74,6 +74,7 @@ class Product(models.Model):
     protection = models.CharField(max_length=300, blank=True)
     keep_off = _quantity()
     until_dry = models.BooleanField(default=False)
+    kills_turf = models.BooleanField(default=False)
 
     per_application = _quantity()
     per_year = _quantity()

@@ -57,6 +57,8 @@ def label_as_asked(
     label: Json = _told({name: getattr(product, name) for name in (*QUANTITIES, *WORDS)})
     if product.until_dry:
         label["until_dry"] = True
+    if product.kills_turf:
+        label["kills_turf"] = True
     for name, members in NESTED.items():
         inner = _told({member: getattr(product, column) for member, column in members.items()})
         if inner:

@@ -24,6 +24,7 @@ from planner.selectors.labels import mix_item, refuse_unchecked
 from planner.selectors.mixing import mixing_as_asked, past_rates
 from planner.selectors.nutrients import nutrient_members
 from planner.selectors.spreaders import spreader_members
+from planner.selectors.tanks import tanks_before
 from properties.core.features import kind_named
 from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
@@ -73,7 +74,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         },
     }
     if asked.hand_tool is not None:
-        request["hand_tool"] = _tool("hand_tool", asked.hand_tool)
+        request |= _hand_tool(asked.hand_tool, request.get("tanks_before", []))
     if asked.passes and not asked.machine.is_spreader:
         request["passes"] = True
     if asked.first_pass_used is not None:
@@ -87,6 +88,12 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     if asked.place.turfgrasses:
         request["turfgrasses"] = asked.place.turfgrasses
     return request
+
+
+def _hand_tool(tool: Machine, machine_tanks: list[dict[str, Any]]) -> dict[str, Any]:
+    """Write the hand tool, and what its tanks held beside those of the machine."""
+    held = [*machine_tanks, *tanks_before("hand_tool", tool)]
+    return {"hand_tool": _tool("hand_tool", tool)} | ({"tanks_before": held} if held else {})
 
 
 def _mix(mix: Mix, firm: Firm) -> list[dict[str, Any]]:
@@ -105,7 +112,7 @@ def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict
     """
     if person.firm.labels_need_check:
         refuse_unchecked(part.product for part in mix.parts.all())
-    return {
+    facts: dict[str, Any] = {
         "units": person.units,
         "on": day.isoformat(),
         "machine": _machine(machine, mix),
@@ -116,6 +123,9 @@ def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict
         "setback_defaults": {},
         "wind_rule": _wind_rule(wind_rule_of(person.firm)),
     }
+    if held := tanks_before("machine", machine):
+        facts["tanks_before"] = held
+    return facts
 
 
 def place_facts(place: Property, *, day: date) -> dict[str, Any]:

@@ -26,6 +26,7 @@ HEADLINES = {
     "seeding_wait_unknown": "Sown ground",
     "tank_above_label": "Too strong a mix in the tank",
     "tank_below_label": "Too weak a mix in the tank",
+    "kills_turf": "It kills turf",
     "output_drifted": "Not the output that was planned",
     "gauge_points_to_calibration": "The gauge points to the machine",
     "gauge_points_to_area": "The gauge points to one lawn",

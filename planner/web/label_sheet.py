@@ -14,6 +14,7 @@ NAMES = {
     "protection": "Wear",
     "keep_off": "Stay off for",
     "until_dry": "Stay off until",
+    "kills_turf": "On turf",
     "rain_fast": "Dry time before rain",
     "water_in": "Water it in",
     "irrigation_hold": "No irrigation for",
@@ -25,6 +26,10 @@ NAMES = {
     "mixing_notes": "Mixing",
     "registration_number": "Registration number",
 }
+
+
+#: What a fact that is simply so is told as.
+YES = {"until_dry": "the spray has dried", "kills_turf": "it kills all of it"}
 
 
 def label_sheet(plan: Json) -> list[tuple[str, list[tuple[str, str]]]]:
@@ -57,12 +62,10 @@ def ingredients(plan: Json) -> list[dict[str, str]]:
 def _told(facts: Json) -> Iterator[tuple[str, str]]:
     for name, called in NAMES.items():
         if name in facts:
-            yield called, _words(facts[name])
+            yield called, YES.get(name) or _words(facts[name])
 
 
 def _words(fact: object) -> str:
-    if fact is True:
-        return "the spray has dried"
     if isinstance(fact, str):
         return fact.replace("_", " ")
     told = fact if isinstance(fact, dict) else {}

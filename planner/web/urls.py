@@ -14,6 +14,7 @@ from planner.web.views import (
     plans,
     routes,
     spreaders,
+    tanks,
 )
 
 urlpatterns = [
@@ -65,6 +66,8 @@ urlpatterns = [
     ),
     path("calibrations/<int:pk>/", calibrations.calibration, name="calibration"),
     path("calibrations/<int:pk>/ground/", calibrations.ground_done, name="ground_done"),
+    path("machines/<int:pk>/tanks/", tanks.tank_history, name="tank_history"),
+    path("machines/<int:pk>/tanks/<int:tank>/rinsed/", tanks.rinse_tank, name="rinse_tank"),
     path("labels/", labels.labels, name="labels"),
     path("labels/new/", labels.edit_label, name="new_label"),
     path("labels/<int:pk>/", labels.label, name="label"),

@@ -56,6 +56,7 @@ def _facts(product: Product) -> Json:
         "finest_droplets": told.finest_droplets,
         "coarsest_droplets": told.coarsest_droplets,
         "until_dry": told.until_dry or None,
+        "kills_turf": told.kills_turf or None,
         "mixing_notes": told.mixing_notes,
     }
     quantities: Mapping[str, Quantity | None] = {

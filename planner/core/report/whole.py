@@ -19,6 +19,7 @@ from planner.core.report.quantities import Json
 from planner.core.report.spread import spread_as_json, what_leaves_as_json
 from planner.core.report.surplus import surplus_as_json
 from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
+from planner.core.report.tanks_before import tanks_before_as_json
 from planner.core.report.told import figure_as_json, finding_as_json, notes_as_json
 from planner.core.report.uncertainty import uncertainty_as_json
 from planner.core.report.wind import wind_as_json
@@ -68,6 +69,7 @@ def plan_as_json(plan: Plan) -> Json:
         **label_facts_as_json(plan.request.products),
         **limits_as_json(plan, shown),
         **({} if plan.day is None else {"route": day_as_json(plan.day.day)}),
+        **tanks_before_as_json(plan.request.tanks_before),
         **mixing_as_json(plan),
         "active_ingredients": ingredients_as_json(plan.totals, plan.request.units, shown),
         "warnings": [finding_as_json(finding) for finding in plan.warnings],
@@ -107,6 +109,7 @@ def day_plan_as_json(plan: DayPlan) -> Json:
         "output": output_as_json(day.output, shown),
         "mixing_order": [mixed_as_json(product) for product in day.products],
         "route": day_as_json(day),
+        **tanks_before_as_json(day.request.tanks_before),
         **label_facts_as_json(day.request.products),
         "warnings": [finding_as_json(finding) for finding in plan.findings.warnings],
         "refusals": [finding_as_json(finding) for finding in plan.findings.refusals],

@@ -15,6 +15,7 @@ from planner.core.products import Product
 from planner.core.route import Route
 from planner.core.setback_rules import SetbackRule
 from planner.core.shown import SHOWN, Shown, Units
+from planner.core.tank_history import TankBefore
 from planner.core.tank_now import TankNow
 from planner.core.tools import Tool
 from planner.core.weather import USUAL_RULE, Weather, WindRule
@@ -63,6 +64,7 @@ class PlanRequest:
     first_pass_used: Quantity | None = None
     route: Route | None = None
     past: Past = field(default_factory=Past)
+    tanks_before: tuple[TankBefore, ...] = ()
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:

@@ -25,6 +25,7 @@ KNOWN_OF_TOLD = (
     *("registration_number", "signal_word", "protection", "mixing_notes"),
     *("finest_droplets", "coarsest_droplets"),
     *("keep_off", "until_dry", "rain_fast", "water_in", "irrigation_hold"),
+    "kills_turf",
 )
 KNOWN_OF_CONDITIONS = (
     *("wind_min", "temperature_min", "temperature_max"),
@@ -83,6 +84,7 @@ def read_told(label: Members) -> Told:
         water_in=_water_in(label),
         irrigation_hold=wait("irrigation_hold"),
         mixing_notes=label.name("mixing_notes"),
+        kills_turf=label.flag("kills_turf"),
     )
 
 

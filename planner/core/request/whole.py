@@ -38,6 +38,8 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     How far corners are out by the way they were measured, and when measured again.
 ``route``
     Lawns and reload points in their order, beside the property or in its stead.
+``tanks_before``
+    What each tank held last, and who confirmed that it was rinsed.
 ``history``, ``blackouts``, ``seedings``
     What the place has had before, days on which it gets nothing, and where it was sown.
 
@@ -63,6 +65,7 @@ from planner.core.request.reader import Believable, Faults, Members, open_object
 from planner.core.request.route import read_route
 from planner.core.request.rules import read_rules
 from planner.core.request.tank import read_tank_now
+from planner.core.request.tanks_before import read_tanks_before
 from planner.core.request.weather import read_turfgrasses, read_weather
 from planner.core.request.wind import read_wind_rule
 from planner.core.shown import Units
@@ -79,7 +82,7 @@ KNOWN = (
     *("tank_now", "passes", "position_errors", "better_error"),
     *("turfgrasses", "route", "mixing_order", "do_not_mix", "jar_tests", "water_test"),
     *("first_pass_used", *NUTRIENTS),
-    *("history", "blackouts", "seedings"),
+    *("history", "blackouts", "seedings", "tanks_before"),
 )
 KNOWN_OF_MEASURES = ("liquid", "dry")
 
@@ -167,6 +170,7 @@ def _request(whole: Members) -> PlanRequest | None:
         first_pass_used=first_pass_used,
         route=route,
         past=past,
+        tanks_before=read_tanks_before(whole, machine, hand_tool),
     )
 
 

@@ -77,7 +77,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
     #: The parts of the page: what each is called, and the fields that stand in it.
     GROUPS = {
         "product": ("name", "registration_number", "purpose", "formulation", "signal_word",
-                    "density", "is_invented"),
+                    "density", "kills_turf", "is_invented"),
         "rates": ("rate_min", "rate_max"),
         "spray": ("carrier_min", "carrier_max", "finest_droplets", "coarsest_droplets"),
         "weather": ("wind_min", "wind_max", "temperature_min", "temperature_max", "rain_fast",
@@ -100,6 +100,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
             *("per_application", "per_year", "year", "season_from", "uses_per_year"),
             *("grade", "slow_release", "bag"),
             *("interval", "seeding_after", "seeding_before", "mixing_notes", "is_invented"),
+            "kills_turf",
         ]
         labels = {
             "name": "Product",
@@ -112,6 +113,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
             "protection": "Protective equipment the label asks for",
             "until_dry": "They stay off until the spray has dried",
             "grade": "Grade",
+            "kills_turf": "It kills turf: a total herbicide",
             "year": "That year is counted",
             "season_from": "The season begins on",
             "uses_per_year": "How often in a year",

@@ -42,6 +42,7 @@ REFUSALS = {
     "tank_above_room",
     "temperature_over_label",
     "temperature_under_label",
+    "tank_not_rinsed",
     "too_many_loads",
     "turf_not_tolerant",
     "uses_mixed",
