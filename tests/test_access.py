@@ -27,6 +27,17 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "kept_plans": (EVERYBODY, "place"),
     "kept_plan": (EVERYBODY, "kept_plan"),
     "loads": (EVERYBODY, None),
+    "plan_sprayed": (EVERYBODY, "kept_plan"),
+    "ground": (EVERYBODY, "place"),
+    "new_application": (EVERYBODY, "place"),
+    "new_seeding": (EVERYBODY, "place"),
+    "history_known": (EVERYBODY, "place"),
+    "strike_application": (OFFICE, "application"),
+    "strike_seeding": (OFFICE, "seeding"),
+    "blackouts": (EVERYBODY, None),
+    "new_blackout": (OFFICE, None),
+    "new_blackout_at": (OFFICE, "place"),
+    "edit_blackout": (OFFICE, "blackout"),
     "rules": (EVERYBODY, None),
     "new_rule": (OFFICE, None),
     "new_rule_at": (OFFICE, "place"),
@@ -114,6 +125,9 @@ ROWS = {
     "nutrient_limit": "nutrient_limit",
     "kept_plan": "kept_plan",
     "crew": "crew",
+    "application": "application",
+    "seeding": "seeding",
+    "blackout": "blackout",
 }
 
 

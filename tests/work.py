@@ -1,11 +1,22 @@
 """An invented machine, label, mix and kept plan for page tests."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 
-from planner.models import KeptPlan, Machine, Mix, NutrientLimit, Product
+from planner.models import (
+    BlackoutRule,
+    KeptPlan,
+    Machine,
+    Mix,
+    NutrientLimit,
+    PastApplication,
+    Product,
+    Seeding,
+)
 from planner.selectors.plans import Asked
+from planner.services.applications import Entered, record_application, record_seeding
+from planner.services.blackouts import set_blackout
 from planner.services.calibrations import record_course_calibration
 from planner.services.equipment import keep_machine
 from planner.services.labels import keep_label
@@ -127,4 +138,37 @@ def kept_plan(owner: Person, place: Property, machine: Machine, mix: Mix) -> Kep
         at=KEPT_AT,
         question=f"machine={machine.pk}&mix={mix.pk}&wind_speed_0=6&wind_speed_1=mph&wind_from=W",
         note="For Wednesday",
+    )
+
+
+@pytest.fixture
+def application(owner: Person, place: Property, product: Product) -> PastApplication:
+    """The herbicide at 0.8 fl oz/1,000 sq ft on the lawn, on April 1."""
+    return record_application(
+        place,
+        product=product,
+        rate=Quantity(0.8, "fl oz/1000 sq ft"),
+        applied_on=date(2026, 4, 1),
+        refs=["lawn"],
+        entered=Entered(owner, DONE_AT),
+    )
+
+
+@pytest.fixture
+def seeding(owner: Person, place: Property) -> Seeding:
+    """The lawn, sown in March."""
+    return record_seeding(
+        place, sown_on=date(2026, 3, 10), refs=["lawn"], entered=Entered(owner, DONE_AT)
+    )
+
+
+@pytest.fixture
+def blackout(firm: Firm, owner: Person) -> BlackoutRule:
+    """No nitrogen in winter."""
+    return set_blackout(
+        BlackoutRule(
+            firm=firm, substance="N", from_day="12-01", to_day="03-01", source="Invented county"
+        ),
+        person=owner,
+        at=DONE_AT,
     )

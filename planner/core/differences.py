@@ -1,8 +1,8 @@
 """In what a plan request differs from another for the same question.
 
 For a plan that was kept: the request as it was frozen against the one that would be
-written today. The drawing, the wind and the day are the question, not an answer to it,
-so they are left out.
+written today. The drawing, the wind, the day and what the place has had are the question, not
+an answer to it, so they are left out.
 """
 
 from collections.abc import Iterator, Mapping
@@ -21,10 +21,13 @@ _NOT_COMPARED = {
     "passes",
     "tank_now",
     "setback_defaults_source",
+    "history",
+    "history_since",
+    "seedings",
 }
 #: What grows with every plan that is kept, wherever it stands.
 _GROWING = "past_rates"
-_RULES = {"setback_defaults", "setback_rules", "wind_rule", "position_errors"}
+_RULES = {"setback_defaults", "setback_rules", "wind_rule", "position_errors", "blackouts"}
 
 
 class Part(StrEnum):

@@ -39,6 +39,7 @@ class MonthDay:
 
 
 NEW_YEAR = MonthDay()
+_DAYS_OF_A_YEAR = 365
 
 
 def a_year_after(day: date) -> date:
@@ -87,6 +88,14 @@ class Year:
         begins = self.season_from if self.kind is YearKind.SEASON else NEW_YEAR
         return begins.next_after(applied_on)
 
+    def first_day(self, on: date) -> date:
+        """The first day of the year that a day lies in."""
+        if self.kind is YearKind.ROLLING:
+            return on - timedelta(days=_DAYS_OF_A_YEAR)
+        begins = self.season_from if self.kind is YearKind.SEASON else NEW_YEAR
+        this_year = begins.in_year(on.year)
+        return this_year if this_year <= on else begins.in_year(on.year - 1)
+
     @property
     def words(self) -> str:
         """The year inside a sentence."""
@@ -120,6 +129,15 @@ class UseLimits:
     def is_set(self) -> bool:
         """Whether anything is limited."""
         return self.needs_history or self.per_application is not None
+
+    def looks_back_to(self, on: date) -> date:
+        """The first day whose applications matter on a day."""
+        days = [on]
+        if self.per_year is not None or self.uses_per_year is not None:
+            days.append(self.year.first_day(on))
+        if self.interval_days:
+            days.append(on - timedelta(days=self.interval_days - 1))
+        return min(days)
 
     def open_again_on(self, applied_on: date) -> date:
         """The first day on which the interval since an application is over."""

@@ -8,7 +8,7 @@ from planner.core.findings import Finding, Findings
 from planner.core.ground import Ground, called
 from planner.core.ground_checks import NOTHING_M2
 from planner.core.limits import Face
-from planner.core.limits.ceilings import ceilings_of
+from planner.core.limits.ceilings import Ceiling, ceilings_of
 from planner.core.limits.rooms import Tightest
 from planner.core.parts import Part
 from planner.core.past import Seeding
@@ -168,8 +168,26 @@ def _not_known(request: PlanRequest) -> Iterator[Finding]:
                 "and add what was put down here."
             )
             yield Finding("history_unknown", message, product=product.name)
+        if limited and past.history is not None:
+            yield from _incomplete(product, limited, request)
         yield from _blackouts(product, request)
     yield from _sowing(request)
+
+
+def _incomplete(
+    product: Product, limited: Sequence[Ceiling], request: PlanRequest
+) -> Iterator[Finding]:
+    since, day = request.past.since, request.on
+    if since is None or day is None:
+        return
+    wanted = min(each.limits.looks_back_to(day) for each in limited)
+    if since > wanted:
+        message = (
+            f"{product.name}: what this place has had is known from {day_said(since)} on, and the "
+            f"label counts from {day_said(wanted)}. Add what was put down before, or say that "
+            "nothing was."
+        )
+        yield Finding("history_incomplete", message, product=product.name)
 
 
 def _sowing(request: PlanRequest) -> Iterator[Finding]:

@@ -89,8 +89,12 @@ class Seeding:
 
 @dataclass(frozen=True)
 class Past:
-    """All that is told of what a place has had. ``history`` is None where nobody says."""
+    """All that is told of what a place has had. ``history`` is None where nobody says.
+
+    ``since`` is the first day from which all of it is known; None means from ever.
+    """
 
     history: tuple[PastApplication, ...] | None = None
     blackouts: tuple[Blackout, ...] = ()
     seedings: tuple[Seeding, ...] = ()
+    since: date | None = None

@@ -1,5 +1,7 @@
-"""Rows of work: machines and their calibrations, labels, mixes, plans that were kept."""
+"""Rows of work: machines, labels, mixes, plans that were kept, and what a place has had."""
 
+from planner.models.applications import KnownSince, PastApplication, Seeding
+from planner.models.blackouts import BlackoutRule
 from planner.models.calibrations import Calibration, CalibrationRule
 from planner.models.equipment import Machine, Tank
 from planner.models.fittings import Fittings, Measure
@@ -11,12 +13,14 @@ from planner.models.spreaders import CatchTest
 from planner.models.tanks import TankUse
 
 __all__ = [
+    "BlackoutRule",
     "Calibration",
     "CalibrationRule",
     "CatchTest",
     "Fittings",
     "JarTest",
     "KeptPlan",
+    "KnownSince",
     "LabelLine",
     "LabelSetback",
     "LabelVersion",
@@ -25,8 +29,10 @@ __all__ = [
     "Mix",
     "MixPart",
     "NutrientLimit",
+    "PastApplication",
     "Product",
     "ProductPair",
+    "Seeding",
     "SoilTest",
     "Tank",
     "TankUse",

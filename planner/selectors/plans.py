@@ -4,7 +4,6 @@ The page and the command line read the same request through the same door, so a
 stored property's plan can be exported and computed again anywhere.
 """
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -13,6 +12,7 @@ from typing import Any
 from planner.core.answers import answer
 from planner.core.machines import DRIVEN_KINDS
 from planner.models import Machine, Mix
+from planner.selectors.applications import past_of
 from planner.selectors.calibrations import (
     calibration_for_plan,
     calibration_members,
@@ -22,10 +22,10 @@ from planner.selectors.calibrations import (
 from planner.selectors.equipment import measure_members
 from planner.selectors.labels import mix_item, refuse_unchecked
 from planner.selectors.mixing import mixing_as_asked, past_rates
+from planner.selectors.names import named
 from planner.selectors.nutrients import nutrient_members
 from planner.selectors.spreaders import spreader_members
 from planner.selectors.tanks import tanks_before
-from properties.core.features import kind_named
 from properties.core.outlines import write_drawing
 from properties.core.units import Quantity
 from properties.models import Firm, Person, Property, SetbackRule, WindRule
@@ -73,6 +73,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
             row.measured_by: row.error.to_the_last_digit for row in position_errors_of(person)
         },
     }
+    request |= past_of(asked.place, day)
     if asked.hand_tool is not None:
         request |= _hand_tool(asked.hand_tool, request.get("tanks_before", []))
     if asked.passes and not asked.machine.is_spreader:
@@ -134,26 +135,6 @@ def place_facts(place: Property, *, day: date) -> dict[str, Any]:
         "property": named(write_drawing(drawing_of(place))),
         "setback_rules": [_rule(rule) for rule in setback_rules_at(place, day)],
     }
-
-
-def named(drawing: dict[str, Any]) -> dict[str, Any]:
-    """Call every shape without a name by its kind, and by a number where there are several.
-
-    What is said about it then means something to somebody who looks at the map.
-    """
-    nameless = [shape["properties"] for shape in drawing["features"] if not _name(shape)]
-    many = Counter(properties["kind"] for properties in nameless)
-    so_far: Counter[str] = Counter()
-    for properties in nameless:
-        kind = properties["kind"]
-        so_far[kind] += 1
-        number = f" {so_far[kind]}" if many[kind] > 1 else ""
-        properties["name"] = f"{kind_named(kind).name}{number}"
-    return drawing
-
-
-def _name(shape: dict[str, Any]) -> str:
-    return str(shape["properties"].get("name") or "")
 
 
 def plan_for(request: dict[str, Any]) -> dict[str, Any]:

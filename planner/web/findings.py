@@ -21,6 +21,7 @@ HEADLINES = {
     "mix_not_for_other_tool": "Never one tool’s mix in the other",
     "ground_closed": "Ground left out on the day",
     "history_unknown": "Past of this place not known",
+    "history_incomplete": "Past of this place known in part",
     "history_content_unknown": "Content of a past product not known",
     "blackout_unchecked": "Blackout not checked",
     "seeding_wait_unknown": "Sown ground",

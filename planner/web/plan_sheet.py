@@ -9,6 +9,7 @@ from typing import Any
 
 from planner.web.findings import together
 from planner.web.label_sheet import ingredients, jar_products, label_sheet
+from planner.web.limits import limits_of
 from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -36,6 +37,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "passes": _spreader_passes(plan),
         "nutrients": _nutrients(plan),
         "kept_from": _kept_from(plan),
+        "limits": limits_of(plan),
         "refusals": plan["refusals"],
         "warnings": together(plan["warnings"], _feature_names(plan)),
         "notes": plan["notes"],
@@ -46,6 +48,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
             "collection": request["property"],
             "treatable": plan["treatable"],
             "no_spray": plan["no_spray"],
+            "closed": [face["shape"] for face in plan.get("faces", ()) if not face["open"]],
             "passes": _passes(plan),
             "hand": next((part["shape"] for part in plan.get("parts", ())[1:]), None),
         }

@@ -7,11 +7,12 @@ from axe_playwright_python.sync_playwright import Axe
 from django.urls import reverse
 from playwright.sync_api import Page, ViewportSize, expect
 
-from planner.models import KeptPlan, Machine, Mix, Product
-from properties.models import Person, Property, SetbackRule
+from properties.models import Person, Property
 from tests.browser.conftest import DESK, OpenWindow, Visit
 from tests.browser.hands import Board
-from tests.test_access import PAGES
+from tests.test_access import PAGES, rows
+
+__all__ = ["rows"]
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
@@ -19,31 +20,6 @@ NARROW = ViewportSize(width=360, height=740)
 #: A file, not a page.
 FILES = {"export_drawing"}
 SANDBOX = [(110.0, 200.0), (150.0, 200.0), (150.0, 240.0)]
-
-
-@pytest.fixture
-def rows(
-    place: Property,
-    machine: Machine,
-    product: Product,
-    mix: Mix,
-    kept_plan: KeptPlan,
-    crew: Person,
-) -> dict[str, int]:
-    """The rows that the numbers in the addresses name."""
-    rule = SetbackRule.objects.filter(firm=place.firm).earliest("pk")
-    named = {
-        "place": place,
-        "machine": machine,
-        "product": product,
-        "mix": mix,
-        "kept_plan": kept_plan,
-        "crew": crew,
-    }
-    return {name: row.pk for name, row in named.items()} | {
-        "rule": rule.pk,
-        "placing": place.firm.position_errors.all()[0].pk,
-    }
 
 
 def _faults(page: Page) -> list[str]:

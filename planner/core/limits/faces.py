@@ -43,6 +43,15 @@ class Mixed:
 
 
 @dataclass(frozen=True)
+class Piece:
+    """All ground that has had the same."""
+
+    geometry: Area
+    applications: tuple[PastApplication, ...]
+    seedings: tuple[Seeding, ...]
+
+
+@dataclass(frozen=True)
 class Face:
     """All ground that has had the same. ``features`` are the lawns that it is part of."""
 
@@ -112,17 +121,47 @@ def faces_of(
     ceilings = ceilings_of(asked.products)
     if not asked.matters or ground.is_empty:
         return Faces(ceilings)
+    pieces = pieces_of(ground, asked.past, frame)
+    return Faces(ceilings, tuple(_face(piece, lawns, ceilings, asked) for piece in pieces))
+
+
+def pieces_of(ground: BaseGeometry, past: Past, frame: Frame) -> tuple[Piece, ...]:
+    """Divide ground by what it has had.
+
+    Parameters
+    ----------
+    ground : BaseGeometry
+        The ground that is asked about. [m]
+    past : Past
+        What is told of its past. [-]
+    frame : Frame
+        The plane of the property. [-]
+
+    Returns
+    -------
+    tuple[Piece, ...]
+        The pieces; together the ground. [m]
+
+    Raises
+    ------
+    Refused
+        If outlines of the past lie so close together that they cannot be told apart.
+
+    References
+    ----------
+    See ``ledger``.
+    """
     by_ref: dict[str, PastApplication | Seeding] = {}
-    by_ref |= {each.ref: each for each in asked.past.history or ()}
-    by_ref |= {each.ref: each for each in asked.past.seedings}
+    by_ref |= {each.ref: each for each in past.history or ()}
+    by_ref |= {each.ref: each for each in past.seedings}
     laid = ledger(ground, [_laid(each, frame) for each in by_ref.values()])
-    return Faces(
-        ceilings,
-        tuple(
-            _face(cell.geometry, [by_ref[ref] for ref in cell.refs], lawns, ceilings, asked)
-            for cell in laid.cells
-        ),
-    )
+    found = []
+    for cell in laid.cells:
+        had = [by_ref[ref] for ref in cell.refs]
+        applications = tuple(each for each in had if isinstance(each, PastApplication))
+        seedings = tuple(each for each in had if isinstance(each, Seeding))
+        found.append(Piece(cell.geometry, applications, seedings))
+    return tuple(found)
 
 
 def _laid(each: PastApplication | Seeding, frame: Frame) -> Application:
@@ -134,36 +173,50 @@ def _laid(each: PastApplication | Seeding, frame: Frame) -> Application:
 
 
 def _face(
-    geometry: Area,
-    had: Sequence[PastApplication | Seeding],
-    lawns: Mapping[str, BaseGeometry],
-    ceilings: Sequence[Ceiling],
-    asked: Mixed,
+    piece: Piece, lawns: Mapping[str, BaseGeometry], ceilings: Sequence[Ceiling], asked: Mixed
 ) -> Face:
-    applications = tuple(each for each in had if isinstance(each, PastApplication))
-    seedings = tuple(each for each in had if isinstance(each, Seeding))
-    standings = tuple(standing_of(each, applications, on=asked.day) for each in ceilings)
-
     def closures_on(day: date) -> tuple[Closure, ...]:
-        return tuple(closures_of(ceilings, applications, seedings, asked=asked, on=day))
+        return tuple(closures_of(ceilings, piece.applications, piece.seedings, asked=asked, on=day))
 
     closures = closures_on(asked.day)
     return Face(
-        geometry,
-        tuple(_lawns_of(geometry, lawns)),
-        applications,
-        seedings,
-        standings,
+        piece.geometry,
+        lawns_of(piece.geometry, lawns),
+        piece.applications,
+        piece.seedings,
+        tuple(standing_of(each, piece.applications, on=asked.day) for each in ceilings),
         closures,
         open_on=first_open_day(closures_on, on=asked.day) if closures else asked.on,
     )
 
 
-def _lawns_of(geometry: Area, lawns: Mapping[str, BaseGeometry]) -> Iterator[str]:
-    for ref, lawn in lawns.items():
-        shared_m2 = geometry.intersection(lawn).area if geometry.intersects(lawn) else 0.0
-        if shared_m2 > min(_OF_A_LAWN_M2, geometry.area / 2):
-            yield ref
+def lawns_of(geometry: BaseGeometry, lawns: Mapping[str, BaseGeometry]) -> tuple[str, ...]:
+    """Find the lawns that some ground is part of.
+
+    Parameters
+    ----------
+    geometry : BaseGeometry
+        The ground. [m]
+    lawns : Mapping of str to BaseGeometry
+        Each turf shape by its ref. [m]
+
+    Returns
+    -------
+    tuple[str, ...]
+        The refs of those that hold more of it than an edge drawn twice. [-]
+
+    Raises
+    ------
+    Nothing
+        Ground beside every lawn has none.
+
+    References
+    ----------
+    Our own rule.
+    """
+    least_m2 = min(_OF_A_LAWN_M2, geometry.area / 2)
+    near = ((ref, lawn) for ref, lawn in lawns.items() if geometry.intersects(lawn))
+    return tuple(ref for ref, lawn in near if geometry.intersection(lawn).area > least_m2)
 
 
 def closures_of(

@@ -58,10 +58,10 @@ def _face(told: FaceAccount, frame: Frame, shown: Shown) -> Json:
         "area": quantity(shown.area_of(told.area_m2)),
         "shape": geometry_as_json(in_degrees([face.geometry], frame)[0]),
         "open": face.is_open,
-        "open_on": _day(face.open_on),
+        "open_on": day_as_text(face.open_on),
         "closures": [_closure(closure) for closure in face.closures],
-        "applications": [_application(each, shown) for each in face.applications],
-        "seedings": [_day(each.sown_on) for each in face.seedings],
+        "applications": [application_as_json(each, shown) for each in face.applications],
+        "seedings": [day_as_text(each.sown_on) for each in face.seedings],
     }
 
 
@@ -69,11 +69,34 @@ def _closure(closure: Closure) -> Json:
     return {
         "why": closure.why.value,
         "reason": closure.reason,
-        "open_again_on": _day(closure.open_again_on),
+        "open_again_on": day_as_text(closure.open_again_on),
     }
 
 
-def _application(each: PastApplication, shown: Shown) -> Json:
+def application_as_json(each: PastApplication, shown: Shown) -> Json:
+    """Write one past application.
+
+    Parameters
+    ----------
+    each : PastApplication
+        The application. [L or kg/m²]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    dict
+        Its day, its product and its rate. [unit shown]
+
+    Raises
+    ------
+    Nothing
+        Every application can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
     return {
         "on": each.applied_on.isoformat(),
         "product": each.product,
@@ -106,20 +129,64 @@ def _limit(limit: Quantity | None, unit: str) -> Json | None:
 def _standing(told: FaceAccount, position: int, unit: str) -> Json:
     standing, after = told.against(position)
     return {
-        "received": _amount(standing.received, unit),
+        "received": amount_as_json(standing.received, unit),
         "uses": standing.uses,
-        "last_on": _day(standing.last_on),
-        "room": _amount(standing.room, unit),
-        "added": None if after is None else _amount(after.added, unit),
-        "received_after": None if after is None else _amount(after.received, unit),
-        "room_after": None if after is None else _amount(after.room, unit),
-        "open_on_after": None if after is None else _day(after.open_on),
+        "last_on": day_as_text(standing.last_on),
+        "room": amount_as_json(standing.room, unit),
+        "added": None if after is None else amount_as_json(after.added, unit),
+        "received_after": None if after is None else amount_as_json(after.received, unit),
+        "room_after": None if after is None else amount_as_json(after.room, unit),
+        "open_on_after": None if after is None else day_as_text(after.open_on),
     }
 
 
-def _amount(amount: float | None, unit: str) -> Json | None:
+def amount_as_json(amount: float | None, unit: str) -> Json | None:
+    """Write an amount per area that may be unknown.
+
+    Parameters
+    ----------
+    amount : float or None
+        The amount. [L or kg/m²]
+    unit : str
+        The unit to show it in. [-]
+
+    Returns
+    -------
+    dict or None
+        The amount, None where nobody knows. [unit]
+
+    Raises
+    ------
+    Nothing
+        Every amount can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
     return maybe(None if amount is None else quantity_of_si(amount, unit))
 
 
-def _day(day: date | None) -> str | None:
+def day_as_text(day: date | None) -> str | None:
+    """Write a day that may be unknown.
+
+    Parameters
+    ----------
+    day : date or None
+        The day. [-]
+
+    Returns
+    -------
+    str or None
+        Year, month and day. [-]
+
+    Raises
+    ------
+    Nothing
+        Every day can be written.
+
+    References
+    ----------
+    ISO 8601, as 2026-05-20.
+    """
     return None if day is None else day.isoformat()

@@ -69,7 +69,16 @@ def read_past(whole: Members, products: Sequence[Product], *, on: date | None) -
         history if whole.has("history") else None,
         tuple(_blackouts(whole)),
         tuple(_seedings(whole)),
+        _since(whole),
     )
+
+
+def _since(whole: Members) -> date | None:
+    since = whole.day("history_since")
+    if since is not None and not whole.has("history"):
+        remedy = "List what was put down since, or write [] where nothing was."
+        whole.faults.add("history_since", "There is no “history” that this could be about.", remedy)
+    return since
 
 
 def _want_a_day(whole: Members, products: Sequence[Product]) -> None:

@@ -40,7 +40,7 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     Lawns and reload points in their order, beside the property or in its stead.
 ``tanks_before``
     What each tank held last, and who confirmed that it was rinsed.
-``history``, ``blackouts``, ``seedings``
+``history``, ``history_since``, ``blackouts``, ``seedings``
     What the place has had before, days on which it gets nothing, and where it was sown.
 
 In the mix an item may have a ``formulation``; in a label, besides the range and
@@ -82,7 +82,7 @@ KNOWN = (
     *("tank_now", "passes", "position_errors", "better_error"),
     *("turfgrasses", "route", "mixing_order", "do_not_mix", "jar_tests", "water_test"),
     *("first_pass_used", *NUTRIENTS),
-    *("history", "blackouts", "seedings", "tanks_before"),
+    *("history", "history_since", "blackouts", "seedings", "tanks_before"),
 )
 KNOWN_OF_MEASURES = ("liquid", "dry")
 

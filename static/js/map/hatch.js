@@ -22,6 +22,10 @@ const HATCHES = {
   hand: { size: 8, ground: 0.2, marks: () => [stroke("M0 2H8M0 6H8", 1.2)] },
   // The other slant, closer and stronger: stay out.
   "no-spray": { size: 7, ground: 0.14, marks: () => [stroke("M-2 5 2 9M0 0 7 7M5-2 9 2", 1.7)] },
+  // Upright bars: not today.
+  closed: { size: 8, ground: 0.2, marks: () => [stroke("M2 0V8M6 0V8", 2)] },
+  // Drops that fell here.
+  had: { size: 12, ground: 0.1, marks: () => [stroke("M3 1.5v4M9 7.5v4", 1.8)] },
   // Stone and roof.
   obstacle: { size: 8, base: 0.75, ground: 0.3, marks: () => [stroke("M0 4H8M4 0V8", 0.8)] },
   plants: { size: 10, base: 0.75, ground: 0.16, marks: () => [dot(2.5, 2.5, 1.5), dot(7.5, 7.5, 1.5)] },

@@ -16,10 +16,11 @@ export class Overlays {
   }
 
   /**
-   * Show treatable ground, the part of it that is done by hand, and no-spray zones; null
-   * takes them away.
+   * Show treatable ground, the part of it that is done by hand, ground that is closed or has
+   * had something, and no-spray zones; null takes them away.
    *
-   * @param {{treatable?: object, hand?: object, passes?: object[], no_spray?: object}|null} measured
+   * @param {{treatable?: object, hand?: object, had?: object[], closed?: object[],
+   *   passes?: object[], no_spray?: object}|null} measured
    */
   showGround(measured) {
     this.#ground.clearLayers();
@@ -27,6 +28,9 @@ export class Overlays {
     const shown = Boolean(treatable && (treatable.coordinates?.length ?? 1) > 0);
     this.#map.getContainer().classList.toggle("has-treatable", shown);
     if (shown) this.#ground.addLayer(L.geoJSON(treatable, styleOf("treatable")));
+    for (const look of ["had", "closed"]) {
+      for (const area of measured?.[look] ?? []) this.#ground.addLayer(L.geoJSON(area, styleOf(look)));
+    }
     if (measured?.hand) this.#ground.addLayer(L.geoJSON(measured.hand, styleOf("hand")));
     for (const lines of measured?.passes ?? []) {
       this.#ground.addLayer(L.geoJSON(lines, { pane: "no_spray", className: "pass-line", weight: 1.5, dashArray: "9 5", interactive: false }));
@@ -34,6 +38,11 @@ export class Overlays {
     if (measured?.no_spray) {
       this.#ground.addLayer(L.geoJSON(measured.no_spray, styleOf("no-spray")));
     }
+  }
+
+  /** Mark the spot that was asked about, if one was. @param {[number, number]|null} spot */
+  showSpot(spot) {
+    if (spot) L.circleMarker(spot, { pane: "protected", className: "asked-spot", radius: 8, interactive: false }).addTo(this.#map);
   }
 
   /**

@@ -3,7 +3,9 @@
  * the json_script of that id holds, in the same dress as the drawing board. A map is made
  * when it comes near the screen, so that a long list of them stays quick.
  *
- * The script holds {collection, treatable?, no_spray?, picture?, tiles?, centre?, zoom?, kinds?}.
+ * The script holds {collection, treatable?, closed?, had?, spot?, no_spray?, picture?, tiles?,
+ * centre?, zoom?, kinds?}. A map with a `spot` is asked by a tap: it tells "map-tap" with the
+ * latitude and longitude.
  */
 
 import { middleOf } from "../shared/outline.js";
@@ -22,7 +24,15 @@ function show(container) {
   map.scrollWheelZoom.disable();
   container.setAttribute("role", "region");
   if (!container.hasAttribute("aria-label")) container.setAttribute("aria-label", "Map");
-  new Overlays(map).showGround(view);
+  const overlays = new Overlays(map);
+  overlays.showGround(view);
+  if (view.spot !== undefined) {
+    overlays.showSpot(view.spot);
+    map.on("click", ({ latlng }) => {
+      const detail = { lat: latlng.lat, lon: latlng.lng };
+      container.dispatchEvent(new CustomEvent("map-tap", { bubbles: true, detail }));
+    });
+  }
   const shapes = new ShapeLayers(map, { kinds });
   shapes.sync(collection.features);
   fitTo(map, collection);

@@ -1,6 +1,6 @@
 """What a plan request calls the shapes of a drawing."""
 
-from planner.selectors.plans import named
+from planner.selectors.names import named
 from tests.places import collection, feature, rectangle
 
 

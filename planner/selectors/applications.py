@@ -1,0 +1,215 @@
+"""What a property has had, as a plan request tells it, and what a spot may still get."""
+
+import json
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+import shapely
+from django.db.models import Q, QuerySet
+from shapely.geometry.base import BaseGeometry
+
+from planner.models import BlackoutRule, KeptPlan, KnownSince, PastApplication, Product, Seeding
+from planner.selectors.labels import label_as_asked
+from planner.selectors.names import named
+from planner.selectors.products import products_of
+from properties.core.features import KINDS, Role
+from properties.core.outlines import write_drawing
+from properties.core.units import Quantity, quantity_of_si
+from properties.models import Person, Property
+from properties.selectors.outlines import drawing_of
+
+Json = dict[str, Any]
+
+#: Nothing older can matter: the longest interval and the longest year are shorter.
+LONGEST_MEMORY = timedelta(days=1500)
+MOST_APPLICATIONS = 500
+
+
+def applications_at(place: Property) -> QuerySet[PastApplication]:
+    """List everything that was entered for a property, struck out or not, the newest first."""
+    return PastApplication.objects.filter(property=place).select_related(
+        "product", "entered_by", "struck_by", "kept_plan"
+    )
+
+
+def applications_of(person: Person) -> QuerySet[PastApplication]:
+    """List the applications on all properties of a person's firm."""
+    return PastApplication.objects.filter(property__firm=person.firm_id).select_related("property")
+
+
+def seedings_of(person: Person) -> QuerySet[Seeding]:
+    """List the seedings on all properties of a person's firm."""
+    return Seeding.objects.filter(property__firm=person.firm_id).select_related("property")
+
+
+def seedings_at(place: Property) -> QuerySet[Seeding]:
+    """List what was or will be sown on a property, struck out or not."""
+    return Seeding.objects.filter(property=place).select_related("entered_by", "struck_by")
+
+
+def blackouts_of(person: Person) -> QuerySet[BlackoutRule]:
+    """List the blackout dates of a person's firm."""
+    return BlackoutRule.objects.filter(firm=person.firm_id).select_related(
+        "product", "only_at", "checked_by"
+    )
+
+
+def lawns_of(place: Property) -> list[tuple[str, str]]:
+    """List the turf of a property as it is drawn now, by ref and name."""
+    drawn = named(write_drawing(drawing_of(place)))["features"]
+    return [
+        (shape["id"], shape["properties"]["name"])
+        for shape in drawn
+        if KINDS[shape["properties"]["kind"]].role is Role.TURF
+    ]
+
+
+def known_since(place: Property) -> date | None:
+    """Find from which day on it is known what a property has had; None where nobody says.
+
+    Where nobody has said so, it is known from the first entry on.
+    """
+    said = KnownSince.objects.filter(property=place).first()
+    if said is not None:
+        return said.since
+    first = applications_at(place).filter(struck_at=None).order_by("applied_on").first()
+    return None if first is None else first.applied_on
+
+
+def past_of(place: Property, day: date) -> Json:
+    """Write what is known of a property's past, with its rules, as a plan request has it."""
+    told: Json = {}
+    since = known_since(place)
+    if since is not None:
+        told["history"] = [_application(row) for row in _counting(place, day)]
+        told["history_since"] = since.isoformat()
+    rules = BlackoutRule.objects.filter(
+        Q(only_at=None) | Q(only_at=place), firm=place.firm_id
+    ).select_related("firm", "product")
+    if blackouts := [_blackout(rule) for rule in rules]:
+        told["blackouts"] = blackouts
+    near = Seeding.objects.filter(property=place, struck_at=None, sown_on__gte=day - LONGEST_MEMORY)
+    if seedings := [_seeding(row) for row in near]:
+        told["seedings"] = seedings
+    return told
+
+
+def _counting(place: Property, day: date) -> Iterable[PastApplication]:
+    rows = applications_at(place).filter(
+        struck_at=None, applied_on__lte=day, applied_on__gte=day - LONGEST_MEMORY
+    )
+    return reversed(rows[:MOST_APPLICATIONS])
+
+
+def _application(row: PastApplication) -> Json:
+    label = label_as_asked(row.product)
+    told: Json = {
+        "on": row.applied_on.isoformat(),
+        "product": row.product_name,
+        "rate": row.rate.to_the_last_digit,
+        "where": geojson(row.geometry),
+    }
+    if ingredients := label.get("active_ingredients"):
+        told["active_ingredients"] = [
+            {"name": each["name"], "content": each["content"]} for each in ingredients
+        ]
+        if "density" in label:
+            told["density"] = label["density"]
+    return told
+
+
+def _seeding(row: Seeding) -> Json:
+    return {"on": row.sown_on.isoformat(), "where": geojson(row.geometry)}
+
+
+def _blackout(rule: BlackoutRule) -> Json:
+    what = {"product": rule.product.name} if rule.product else {"substance": rule.substance}
+    told: Json = what | {
+        "from": rule.from_day,
+        "to": rule.to_day,
+        "source": f"{rule.firm.name}: {rule.source}",
+    }
+    return told if rule.checked_by_id else told | {"example": True}
+
+
+def geojson(geometry: BaseGeometry) -> Json:
+    """Write a geometry as GeoJSON of plain lists."""
+    written: Json = json.loads(json.dumps(shapely.geometry.mapping(geometry)))
+    return written
+
+
+@dataclass(frozen=True)
+class SprayedPart:
+    """One product of one tool of a kept plan: on which ground, at which rate."""
+
+    key: str
+    product: Product
+    ground: BaseGeometry
+    rate: Quantity
+    where: str
+
+
+def sprayed_parts_of(kept: KeptPlan) -> list[SprayedPart]:
+    """List what was put down if a kept plan was sprayed as it stands.
+
+    Products whose label the firm no longer has are left out.
+    """
+    products = {row.name: row for row in Product.objects.filter(firm=kept.property.firm_id)}
+    return [
+        SprayedPart(f"rate_{number}", products[told["name"]], ground, rate, where)
+        for number, (told, rate, ground, where) in enumerate(_sprayed(kept), start=1)
+        if told["name"] in products
+    ]
+
+
+def _sprayed(kept: KeptPlan) -> Iterator[tuple[Json, Quantity, BaseGeometry, str]]:
+    plan = kept.plan
+    whole = plan | {"shape": plan["treatable"], "area": plan["treatable_area"]}
+    words = {"machine": "by the machine", "hand_tool": "by hand"}
+    for part in plan.get("parts") or [whole]:
+        ground = shapely.geometry.shape(part["shape"])
+        if ground.is_empty:
+            continue
+        tool = f", {words[part['tool']]}" if "tool" in part else ""
+        where = f"Treatable ground of the plan kept on {kept.made_at:%b %-d %Y}{tool}"
+        for told in part["products"]:
+            yield told, _rate_on_ground(told, part["area"]), ground, where
+
+
+def _rate_on_ground(told: Json, area: Json) -> Quantity:
+    """The rate per area: as rounded, or what was measured out over the area."""
+    rate = told["rate_after_rounding"] or told["rate_used"]
+    if "/" in rate["unit"] and not rate["unit"].endswith(("gal", "L")):
+        return Quantity(rate["value"], rate["unit"])
+    amount = told["amount_to_measure"] or told["amount"]
+    per_m2 = Quantity(amount["value"], amount["unit"]).si / Quantity(area["value"], area["unit"]).si
+    metric = area["unit"] == "m2"
+    return quantity_of_si(per_m2, f"{amount['unit']}/{'100 m2' if metric else '1000 sq ft'}")
+
+
+def limited_products(person: Person, place: Property) -> list[Json]:
+    """List, as items of a mix, the products whose label limits what one place may get."""
+    had = set(applications_at(place).values_list("product_id", flat=True))
+    return [
+        item
+        for product in products_of(person)
+        if (item := _item(product)) and (_is_limited(item["label"]) or product.pk in had)
+    ]
+
+
+def _item(product: Product) -> Json | None:
+    label = label_as_asked(product)
+    limits = label.get("limits", {})
+    told = (label.get("rate_max"), label.get("rate_min"), limits.get("per_year"))
+    rate = next((each for each in told if each), None)
+    return None if rate is None else {"name": product.name, "rate": rate, "label": label}
+
+
+def _is_limited(label: Json) -> bool:
+    own = set(label.get("limits", {})) - {"year", "season_from"}
+    inside = (
+        {"per_application", "per_year"} & set(each) for each in label.get("active_ingredients", ())
+    )
+    return bool(own or label.get("seeding")) or any(inside)
