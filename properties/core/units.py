@@ -43,6 +43,7 @@ class Dimension(StrEnum):
     MASS_PER_AREA = "weight per area"
     VOLUME_PER_VOLUME = "volume per volume"
     MASS_PER_VOLUME = "weight per volume"
+    FLOW = "volume per time"
 
 
 PER = {
@@ -50,6 +51,7 @@ PER = {
     (Dimension.MASS, Dimension.AREA): Dimension.MASS_PER_AREA,
     (Dimension.VOLUME, Dimension.VOLUME): Dimension.VOLUME_PER_VOLUME,
     (Dimension.MASS, Dimension.VOLUME): Dimension.MASS_PER_VOLUME,
+    (Dimension.VOLUME, Dimension.TIME): Dimension.FLOW,
 }
 
 #: The unit that the cores calculate in, as the registry knows it.
@@ -411,6 +413,7 @@ _EXAMPLES = {
     Dimension.MASS_PER_AREA: "0.15 oz wt/1000 sq ft",
     Dimension.VOLUME_PER_VOLUME: "2 fl oz/5 gal",
     Dimension.MASS_PER_VOLUME: "1 lb/100 gal",
+    Dimension.FLOW: "0.20 gal/min",
 }
 
 
