@@ -72,6 +72,9 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "calibrate_small_plot": (EVERYBODY, "machine"),
     "calibration": (EVERYBODY, "calibration"),
     "tank_history": (EVERYBODY, "machine"),
+    "what_if": (EVERYBODY, "machine"),
+    "new_pattern": (EVERYBODY, "machine"),
+    "pattern": (EVERYBODY, "pattern_test"),
     "labels": (EVERYBODY, None),
     "new_label": (OFFICE, None),
     "label": (EVERYBODY, "product"),
@@ -128,6 +131,7 @@ ROWS = {
     "application": "application",
     "seeding": "seeding",
     "blackout": "blackout",
+    "pattern_test": "pattern_test",
 }
 
 

@@ -11,6 +11,7 @@ from planner.models import (
     Mix,
     NutrientLimit,
     PastApplication,
+    PatternTest,
     Product,
     Seeding,
 )
@@ -22,6 +23,7 @@ from planner.services.equipment import keep_machine
 from planner.services.labels import keep_label
 from planner.services.mixes import keep_mix
 from planner.services.nutrients import set_nutrient_limit
+from planner.services.patterns import record_pattern
 from planner.services.plans import keep_plan
 from planner.services.spreaders import keep_spreader
 from properties.core.units import Quantity
@@ -46,6 +48,21 @@ def machine(firm: Firm, owner: Person) -> Machine:
         volumes_used=[Quantity(volume, "gal") for volume in (0.72, 0.70, 0.71)],
     )
     return kept
+
+
+@pytest.fixture
+def pattern_test(machine: Machine, owner: Person) -> PatternTest:
+    """A pattern of eleven pans a foot apart that leans to the left."""
+    return record_pattern(
+        PatternTest(
+            machine=machine,
+            done_by=owner,
+            done_at=DONE_AT,
+            pan_spacing=Quantity(1.0, "ft"),
+            unit="g",
+            catches=[0.2, 1.0, 2.2, 3.4, 4.2, 4.4, 4.0, 3.0, 1.8, 0.8, 0.2],
+        )
+    )
 
 
 @pytest.fixture

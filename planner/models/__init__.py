@@ -8,6 +8,7 @@ from planner.models.fittings import Fittings, Measure
 from planner.models.labels import LabelLine, LabelSetback, LabelVersion, Product
 from planner.models.mixes import JarTest, Mix, MixPart, ProductPair, WaterTest
 from planner.models.nutrients import NutrientLimit, SoilTest
+from planner.models.patterns import PatternTest
 from planner.models.plans import KeptPlan
 from planner.models.spreaders import CatchTest
 from planner.models.tanks import TankUse
@@ -30,6 +31,7 @@ __all__ = [
     "MixPart",
     "NutrientLimit",
     "PastApplication",
+    "PatternTest",
     "Product",
     "ProductPair",
     "Seeding",
