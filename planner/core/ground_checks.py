@@ -109,10 +109,14 @@ def _unknown(kept: KeptFrom) -> Finding:
 
 
 def _hand_area(ground: Ground, shown: Shown) -> Finding:
+    other = (
+        "What it throws beside them is swept back onto the turf; or use a drop spreader there."
+        if shown.spreads
+        else "If a hand tool does them, it has its own output and needs its own mix."
+    )
     message = (
         f"{said(shown.area_of(ground.hand_area_m2))} are too narrow for this machine’s swath. "
-        "The amounts of this plan include them at this machine’s output. If a hand tool does "
-        "them, it has its own output and needs its own mix."
+        f"The amounts of this plan include them at this machine’s output. {other}"
     )
     return Finding("hand_area", message)
 

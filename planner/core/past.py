@@ -3,12 +3,14 @@
 Outlines in degrees of longitude and latitude, rates in L or kg per m², contents in kg.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from shapely.geometry.base import BaseGeometry
 
 from planner.core.label_limits import MonthDay
+from planner.core.nutrients import Nutrient
 from planner.core.substances import Content, amount_of
 from properties.core.units import Quantity
 
@@ -19,7 +21,8 @@ _A_LEAP_YEAR = 2000
 class PastApplication:
     """One product put down on some ground on a day.
 
-    ``contents`` is None where nobody says what was in the product.
+    ``contents`` is None where nobody says what was in the product, ``nutrients`` (kg per L
+    or kg of it) where nobody says whether it was a fertilizer.
     """
 
     ref: str
@@ -28,6 +31,7 @@ class PastApplication:
     rate: Quantity
     where: BaseGeometry
     contents: tuple[Content, ...] | None = None
+    nutrients: Mapping[Nutrient, float] | None = None
 
     def is_of(self, product: str) -> bool:
         """Whether this was a product, however its name is spelled."""
@@ -38,6 +42,10 @@ class PastApplication:
         if self.contents is None:
             return None
         return self.rate.si * amount_of(substance, self.contents)
+
+    def nutrient(self, nutrient: Nutrient) -> float | None:
+        """How much of a nutrient the ground got, in kg/m²; None where nobody knows."""
+        return None if self.nutrients is None else self.rate.si * self.nutrients.get(nutrient, 0.0)
 
 
 @dataclass(frozen=True)

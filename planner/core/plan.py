@@ -4,7 +4,7 @@ Same request, same rules, same plan: no clock, no disk, no network.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from planner.core.calibration_checks import calibration_findings
@@ -21,6 +21,7 @@ from planner.core.ground import Rules, ground_of
 from planner.core.ground_checks import ground_findings
 from planner.core.limit_checks import limit_findings
 from planner.core.mixing import mixing_order
+from planner.core.nutrients_had import with_history
 from planner.core.parts import Part, parts_of, totals_of
 from planner.core.passes import pass_findings
 from planner.core.planned import Planned
@@ -102,7 +103,7 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
     if day is not None:
         findings = findings.with_new(day.findings)
     return Plan(
-        request,
+        planned.request,
         planned.ground,
         planned.mixing_order,
         planned.parts,
@@ -176,6 +177,9 @@ def plan_from_text(text: str, *, rules: Rules = NO_RULES) -> Plan:
 
 def _planned(request: PlanRequest, rules: Rules) -> Planned:
     ground = ground_of(request, rules=rules)
+    request = replace(
+        request, nutrient_rules=with_history(request.nutrient_rules, request.past, ground)
+    )
     order = in_mixing_order(request)
     parts = parts_of(request, ground, order)
     return Planned(request, ground, order, parts, totals_of(parts))

@@ -49,6 +49,11 @@ class Shown:
         return replace(self, dry=self.weight, dry_rate=self.weight_rate, per_area=PER_WEIGHT)
 
     @property
+    def spreads(self) -> bool:
+        """Whether these are the units of a job with a spreader."""
+        return bool(self.dry_rate)
+
+    @property
     def output(self) -> str:
         """The unit of finished spray per area."""
         return f"{self.spray}/{self.per_area} {self.area}"

@@ -11,13 +11,14 @@ from planner.core.past import Blackout, Past, PastApplication, Seeding
 from planner.core.products import Product
 from planner.core.request.days import month_day
 from planner.core.request.limits import CONTENTS, DENSITIES
+from planner.core.request.past_nutrients import read_past_nutrients
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Faults, Members, open_object
 from planner.core.substances import Content, kg_per_amount
 from properties.core.outlines import read_area
 from properties.core.units import Dimension, Quantity
 
-KNOWN_OF_HISTORY = ("on", "product", "rate", "where", "active_ingredients", "density")
+KNOWN_OF_HISTORY = ("on", "product", "rate", "where", "active_ingredients", "density", "fertilizer")
 KNOWN_OF_CONTENT = ("name", "content")
 KNOWN_OF_BLACKOUT = ("product", "substance", "from", "to", "source", "example")
 KNOWN_OF_SEEDING = ("on", "where")
@@ -114,7 +115,8 @@ def _application(
     contents = _contents(members, rate)
     if contents is None and mixed is not None and not members.has("active_ingredients"):
         contents = mixed.contents
-    return PastApplication(path, applied_on, name, rate, where, contents)
+    nutrients = read_past_nutrients(members, mixed, rate)
+    return PastApplication(path, applied_on, name, rate, where, contents, nutrients)
 
 
 def _mixed(name: str | None, products: Sequence[Product]) -> Product | None:

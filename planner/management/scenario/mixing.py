@@ -64,8 +64,9 @@ def write_mixes(written: Json, owner: Person) -> None:
                 Mix(firm=owner.firm, name=facts["name"]),
                 parts=[
                     (products_of(owner).get(name=name), parse_quantity(rate))
-                    for name, rate in facts["parts"]
+                    for name, rate, *_ in facts["parts"]
                 ],
+                nutrients=["".join(nutrient) for _, _, *nutrient in facts["parts"]],
             )
 
 

@@ -7,7 +7,8 @@ import pytest
 
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
-from tests.planner.core.asking import HERBICIDE, asking, with_output
+from properties.core.errors import FaultsFound
+from tests.planner.core.asking import HERBICIDE, area, asking, corners_of, with_output
 from tests.planner.core.scenarios import RUSHMERE
 
 Json = dict[str, Any]
@@ -209,3 +210,86 @@ def test_a_fertilizer_by_volume_of_spray_follows_the_output_of_each_tool() -> No
     plan = planned(asking(mix=[by_spray], machine=machine))
 
     assert n_of(plan) == pytest.approx(2 / 128 * 10.68 * 0.04)
+
+
+def had(west: float, east: float, rate: str, on: str = "2026-05-01", **more: Any) -> Json:
+    """The feed put down on a strip of the park, between two distances east of its corner."""
+    where = area("past", "turf", corners_of(west, -5, east, 40), unit_m=1)["geometry"]
+    return {"on": on, "product": FEED["name"], "rate": rate, "where": where} | more
+
+
+def with_history(*applications: Json) -> Json:
+    request = {name: value for name, value in RUSHMERE.items() if name != "nutrients_so_far"}
+    return request | {"history": list(applications)}
+
+
+def year_of(request: Json) -> Any:
+    return next(each for each in planned(request)["nutrient_limits"] if each["per"] == "year")
+
+
+def test_the_fullest_spot_decides_what_the_ground_has_had() -> None:
+    # 20 g/m² of 18 % on the west, 15 on the middle of both: 6.3 where they overlap.
+    yearly = year_of(with_history(had(0, 35, "20 g/m2"), had(30, 50, "15 g/m2")))
+
+    assert yearly["so_far"]["value"] == pytest.approx(6.3)
+    assert yearly["total"]["value"] == pytest.approx(6.3 + 3.636)
+
+
+@pytest.mark.parametrize(
+    "application",
+    [had(0, 35, "20 g/m2", on="2025-12-31"), had(100, 120, "20 g/m2")],
+    ids=["another year", "other ground"],
+)
+def test_what_does_not_count_is_nothing(application: Json) -> None:
+    assert year_of(with_history(application))["so_far"]["value"] == 0
+
+
+def test_a_place_that_has_had_nothing_has_all_its_room() -> None:
+    assert year_of(with_history())["so_far"]["value"] == 0
+
+
+def test_what_was_told_beats_the_history() -> None:
+    request = with_history(had(0, 35, "20 g/m2")) | {"nutrients_so_far": {"N": "7.8 g/m2"}}
+
+    assert year_of(request)["so_far"]["value"] == pytest.approx(7.8)
+
+
+OTHER = {"product": "Another product (invented)"}
+
+
+@pytest.mark.parametrize(
+    ("told", "so_far"),
+    [
+        ({}, None),
+        ({"active_ingredients": []}, 0.0),
+        ({"fertilizer": {"grade": "10-0-0"}}, 2.0),
+        ({"fertilizer": {"grade": "10-0-0"}, "rate": "20 mL/m2", "density": "1.2 kg/L"}, 2.4),
+        ({"fertilizer": {"grade": "10-0-0"}, "rate": "20 mL/m2"}, None),
+    ],
+)
+def test_nitrogen_of_another_product_counts_if_anybody_knows_it(
+    told: Json, so_far: float | None
+) -> None:
+    yearly = year_of(with_history(had(0, 35, "20 g/m2") | OTHER | told))
+
+    if so_far is None:
+        assert yearly["so_far"] is None
+    else:
+        assert yearly["so_far"]["value"] == pytest.approx(so_far)
+
+
+def test_a_strip_too_narrow_for_the_throw_is_told_in_words_of_a_spreader() -> None:
+    lawn = area("lawn", "turf", corners_of(0, 0, 3, 35), unit_m=1)
+    request = RUSHMERE | {"property": {"type": "FeatureCollection", "features": [lawn]}}
+
+    (words,) = (each["message"] for each in planned(request)["warnings"]
+                if each["code"] == "hand_area")  # fmt: skip
+
+    assert "drop spreader" in words
+
+
+def test_a_route_is_not_planned_with_a_spreader() -> None:
+    with pytest.raises(FaultsFound) as found:
+        planned(RUSHMERE | {"route": {"start": "depot", "stops": []}})
+
+    assert "route" in {fault.field for fault in found.value.faults}
