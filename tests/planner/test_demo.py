@@ -103,7 +103,7 @@ def test_the_firm_has_its_people_and_they_can_sign_in(ada: Person) -> None:
 def test_every_product_says_that_it_is_invented(ada: Person) -> None:
     products = Product.objects.filter(firm=ada.firm)
 
-    assert products.count() == 5
+    assert products.count() == 6
     assert all(each.is_invented and each.name.startswith("Invented ") for each in products)
     assert Mix.objects.filter(firm=ada.firm).count() == 3
 
@@ -126,11 +126,26 @@ def test_every_property_has_a_plan_with_every_mix_by_hand_gun(ada: Person) -> No
     refused = {
         (place.name, mix.name): plan["refusals"]
         for place in Property.objects.all()
-        for mix in Mix.objects.all()
+        for mix in Mix.objects.exclude(parts__product__formulation="G")
         if (plan := plan_for(request_for(ada, Asked(place, gun, mix), day=THE_DAY)))["refusals"]
     }
 
     assert refused == {}
+
+
+def test_every_property_has_a_plan_for_the_feed_with_the_spreader(ada: Person) -> None:
+    spreader = Machine.objects.get(name="Push spreader")
+    feed = Mix.objects.get(parts__product__formulation="G")
+    had = {"N": Quantity(1.0, "lb/1000 sq ft")}
+    plans = [
+        plan_for(request_for(ada, Asked(place, spreader, feed, so_far=had), day=THE_DAY))
+        for place in Property.objects.all()
+    ]
+
+    assert [plan["refusals"] for plan in plans] == [[] for _ in plans]
+    # 0.85 lb of N by 24 % are 3.54 lb of feed; the tests at setting 6 come to 1.763 a pass.
+    assert plans[0]["spread"]["target_rate"]["value"] == pytest.approx(3.542, abs=0.001)
+    assert plans[0]["spread"]["rate"]["value"] == pytest.approx(2 * 5.29 / 3)
 
 
 def said(entry: dict[str, Any]) -> str:
