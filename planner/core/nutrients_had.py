@@ -1,6 +1,7 @@
 """What ground has had of each nutrient this year, by what was put down where. Rates in kg/m²."""
 
 from dataclasses import replace
+from datetime import date
 
 import shapely
 
@@ -48,6 +49,8 @@ def with_history(rules: NutrientRules, past: Past, ground: Ground) -> NutrientRu
         if limit.per is Per.YEAR and rules.so_far_of(limit.nutrient) is None
     }
     if past.history is None or rules.on is None or not limited:
+        return rules
+    if past.since is not None and past.since > date(rules.on.year, 1, 1):
         return rules
     this_year = [each for each in past.history if each.applied_on.year == rules.on.year]
     found = {

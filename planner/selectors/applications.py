@@ -11,7 +11,7 @@ from django.db.models import Q, QuerySet
 from shapely.geometry.base import BaseGeometry
 
 from planner.models import BlackoutRule, KeptPlan, KnownSince, PastApplication, Product, Seeding
-from planner.selectors.labels import label_as_asked
+from planner.selectors.labels import fertilizer_as_asked, label_as_asked
 from planner.selectors.names import named
 from planner.selectors.products import products_of
 from properties.core.features import KINDS, Role
@@ -115,9 +115,17 @@ def _application(row: PastApplication) -> Json:
         told["active_ingredients"] = [
             {"name": each["name"], "content": each["content"]} for each in ingredients
         ]
-        if "density" in label:
-            told["density"] = label["density"]
-    return told
+    if "density" in label and (ingredients or row.product.grade):
+        told["density"] = label["density"]
+    return told | _fertilizer(row.product)
+
+
+def _fertilizer(product: Product) -> Json:
+    """What it holds of nutrients: its grade, nothing if it is mixed and none, else unknown."""
+    if product.grade:
+        return {"fertilizer": fertilizer_as_asked(product)}
+    may_be_one = product.formulation in {"", "G", "liquid fertilizer", "micronutrient"}
+    return {} if may_be_one else {"fertilizer": False}
 
 
 def _seeding(row: Seeding) -> Json:

@@ -79,13 +79,14 @@ def mix_item(part: MixPart) -> Json:
     described: Json = {"name": product.name}
     described |= {"nutrient_target": {part.nutrient: rate}} if part.nutrient else {"rate": rate}
     if product.grade:
-        described["fertilizer"] = _fertilizer(product)
+        described["fertilizer"] = fertilizer_as_asked(product)
     if product.formulation:
         described["formulation"] = product.formulation
     return described | ({"label": label} if label else {})
 
 
-def _fertilizer(product: Product) -> Json:
+def fertilizer_as_asked(product: Product) -> Json:
+    """Write what a fertilizer holds as a plan request has it; nothing where it is none."""
     return _told({name: getattr(product, name) for name in ("grade", "slow_release", "bag")})
 
 
@@ -96,7 +97,7 @@ def facts_of(product: Product) -> Json:
         "purpose": product.purpose,
         "formulation": product.formulation,
         "invented": product.is_invented,
-        **_fertilizer(product),
+        **fertilizer_as_asked(product),
         **label_as_asked(product),
     }
     known["lines"] = [

@@ -105,7 +105,7 @@ def test_every_product_says_that_it_is_invented(ada: Person) -> None:
 
     assert products.count() == 6
     assert all(each.is_invented and each.name.startswith("Invented ") for each in products)
-    assert Mix.objects.filter(firm=ada.firm).count() == 3
+    assert Mix.objects.filter(firm=ada.firm).count() == 4
 
 
 def test_the_hand_gun_has_one_run_that_is_set_aside_as_a_fluke(ada: Person) -> None:

@@ -39,6 +39,8 @@ def read_past_nutrients(
     Our own rule: a product whose active ingredients are told, or that is in the mix, is a
     fertilizer only if its grade is told; of any other nobody knows.
     """
+    if members.values.get("fertilizer") is False:
+        return {}
     told, density = read_fertilizer(members), _density(members)
     if told is None and mixed is not None and not members.has("fertilizer"):
         told, density = mixed.fertilizer, mixed.label.density

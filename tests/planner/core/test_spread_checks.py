@@ -248,6 +248,13 @@ def test_a_place_that_has_had_nothing_has_all_its_room() -> None:
     assert year_of(with_history())["so_far"]["value"] == 0
 
 
+@pytest.mark.parametrize(("since", "so_far"), [("2026-01-01", 0.0), ("2026-01-02", None)])
+def test_a_year_that_is_known_in_part_is_not_known(since: str, so_far: float | None) -> None:
+    yearly = year_of(with_history() | {"history_since": since})
+
+    assert (yearly["so_far"] and yearly["so_far"]["value"]) == so_far
+
+
 def test_what_was_told_beats_the_history() -> None:
     request = with_history(had(0, 35, "20 g/m2")) | {"nutrients_so_far": {"N": "7.8 g/m2"}}
 
@@ -262,6 +269,7 @@ OTHER = {"product": "Another product (invented)"}
     [
         ({}, None),
         ({"active_ingredients": []}, 0.0),
+        ({"fertilizer": False}, 0.0),
         ({"fertilizer": {"grade": "10-0-0"}}, 2.0),
         ({"fertilizer": {"grade": "10-0-0"}, "rate": "20 mL/m2", "density": "1.2 kg/L"}, 2.4),
         ({"fertilizer": {"grade": "10-0-0"}, "rate": "20 mL/m2"}, None),

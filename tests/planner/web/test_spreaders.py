@@ -4,13 +4,19 @@ Worked by hand from the job's inputs; the same job is planned by request in
 ``planner/core/test_spread_scenario.py``. Every firm, place and product is invented.
 """
 
+from datetime import date
 from typing import Any
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from planner.models import CatchTest, Machine, Mix, NutrientLimit, Product, SoilTest
+from planner.selectors.applications import sprayed_parts_of
+from planner.selectors.plans import plan_for
+from planner.services.applications import Entered, record_sprayed, say_known_since
+from planner.services.plans import keep_plan
 from properties.models import Person, Property, SetbackRule
 from properties.services.outlines import save_drawing
 from properties.services.places import add_property
@@ -203,8 +209,6 @@ def test_another_swath_voids_the_catch_tests(
 def test_the_request_as_a_file_gives_the_same_plan(
     client: Client, park: Property, spreader: Machine, mix: Mix
 ) -> None:
-    from planner.selectors.plans import plan_for  # noqa: PLC0415 - only here
-
     weighed_back(client, spreader, "6", "1.01")
     page = planned(client, park, spreader, mix)
     address = reverse("export_request", args=[park.pk])
@@ -388,3 +392,26 @@ def test_a_soil_test_must_end_after_it_was_taken(
 
     assert answer.status_code == 422
     assert not SoilTest.objects.exists()
+
+
+@pytest.mark.usefixtures("rules")
+def test_what_was_put_down_before_counts_without_being_told(
+    client: Client, priya: Person, park: Property, spreader: Machine, mix: Mix
+) -> None:
+    weighed_back(client, spreader, "6", "1.01")
+    page = planned(client, park, spreader, mix)
+    made = keep_plan(page.context["asked"], person=priya, at=timezone.now(), question="asked")
+    (part,) = sprayed_parts_of(made)
+    say_known_since(park, since=date(2020, 1, 1), entered=Entered(priya, timezone.now()))
+    record_sprayed(
+        made,
+        applied_on=timezone.now().date(),
+        rates={part.key: part.rate},
+        entered=Entered(priya, timezone.now()),
+    )
+
+    plan = planned(client, park, spreader, mix, had_n_0="").context["plan"]
+
+    yearly = next(each for each in plan["nutrient_limits"] if each["per"] == "year")
+    assert yearly["so_far"]["value"] == pytest.approx(3.636, abs=0.002)
+    assert plan["refusals"] == []
