@@ -1,6 +1,6 @@
 """The air, the turf and the mix as they are told, against what the labels ask for."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from planner.core.findings import Finding, Findings
 from planner.core.label_facts import Need, Tolerance, Use
@@ -128,17 +128,36 @@ def _rain(weather: Weather, product: Product) -> Iterator[Finding]:
 
 
 def _tolerance(product: Product, turfgrasses: Sequence[str]) -> Findings:
-    said = product.label.conditions.tolerance
-    if not said:
+    turf, said = product.label.conditions.turf, product.label.conditions.tolerance
+    if turfgrasses:
+        return _line(product, turfgrasses) + _stands(product, said, turfgrasses)
+    if turf is None and not said:
         return Findings()
-    if not turfgrasses:
-        message = (
-            f"{product.name}: the label says which turfgrasses stand it, and nobody told which "
-            "grow here. Look at the turf, and enter it with the property."
-        )
-        return Findings((Finding("turfgrass_unknown", message, product=product.name),))
+    message = (
+        f"{product.name}: the label tells turfgrasses apart, and nobody told which grow here. "
+        "Look at the turf, and enter it with the property."
+    )
+    return Findings((Finding("turfgrass_unknown", message, product=product.name),))
+
+
+def _line(product: Product, turfgrasses: Sequence[str]) -> Findings:
+    """Refuse the rates of a line of the label on turf that the line is not for."""
+    turf = product.label.conditions.turf
+    others = [TURFGRASSES[word] for word in turfgrasses if word != turf]
+    if turf is None or not others:
+        return Findings()
+    message = (
+        f"{product.name}: this line of the label is for {TURFGRASSES[turf]}, and {others[0]} "
+        "grows here. Take the line of the label for it, or leave this turf out."
+    )
+    return Findings(refusals=(Finding("rate_for_other_turf", message, product=product.name),))
+
+
+def _stands(
+    product: Product, said: Mapping[str, Tolerance], turfgrasses: Sequence[str]
+) -> Findings:
     refusals, warnings = [], []
-    for word in turfgrasses:
+    for word in turfgrasses if said else ():
         name, stands = TURFGRASSES[word], said.get(word)
         if stands is Tolerance.FORBIDDEN:
             message = (

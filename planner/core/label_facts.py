@@ -67,6 +67,7 @@ class WaterIn:
 class Told:
     """What is told on the sheet as it was copied: for the person who mixes, sprays and posts.
 
+    ``version`` counts what the firm made of the label.
     ``keep_off`` is how long people and animals stay off at least, ``until_dry`` whether
     they also wait for the spray to dry. ``kills_turf`` marks a total herbicide.
     """
@@ -83,6 +84,7 @@ class Told:
     irrigation_hold: Quantity | None = None
     mixing_notes: str | None = None
     kills_turf: bool = False
+    version: int | None = None
 
 
 @dataclass(frozen=True)
@@ -91,6 +93,7 @@ class Conditions:
 
     ``tolerance`` is by the word of a turfgrass, ``adjuvants`` by the short name of a
     formulation; ``adjuvant`` there means any that helps the spray to stick or spread.
+    ``turf`` is the turfgrass that the rates are for, None where they are for any.
     """
 
     wind_min: Quantity | None = None
@@ -99,3 +102,4 @@ class Conditions:
     tolerance: Mapping[str, Tolerance] = field(default_factory=dict)
     adjuvants: Mapping[str, Need] = field(default_factory=dict)
     use: Use = Use.BROADCAST
+    turf: str | None = None

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from planner.core.mixing import Step
+from planner.core.mixing import Formulation, Step
 from planner.core.portions import Load, Portion
 
 #: How much of the water goes in before anything else.
@@ -39,6 +39,7 @@ HOW = {
     Step.ADJUVANTS: "Keep the agitation gentle now: it foams.",
     Step.FERTILIZERS: "Pour slowly, and look for flakes.",
 }
+READ_THE_LABEL = "Read on its label how it goes in."
 FIRST_WORDS = "Half the water, through an air gap."
 AGITATE_WORDS = "Start the agitation, and keep it on until the tank is empty."
 TOP_UP_WORDS = "The rest of the water. Then label the tank with what is in it."
@@ -74,13 +75,36 @@ def steps_of(load: Load) -> tuple[MixingStep, ...]:
     return (
         MixingStep(Do.FIRST_WATER, FIRST_WORDS, water_l=first_l),
         MixingStep(Do.AGITATE, AGITATE_WORDS),
-        *(MixingStep(Do.ADD, _how(portion), portion=portion) for portion in load.portions),
+        *(
+            MixingStep(Do.ADD, how_to_add(portion.product.formulation), portion=portion)
+            for portion in load.portions
+        ),
         MixingStep(Do.TOP_UP, TOP_UP_WORDS, water_l=water_l - first_l),
     )
 
 
-def _how(portion: Portion) -> str:
-    formulation = portion.product.formulation
+def how_to_add(formulation: Formulation | None) -> str:
+    """Say how a kind of product goes into the tank.
+
+    Parameters
+    ----------
+    formulation : Formulation or None
+        Its physical form, None where nobody knows. [-]
+
+    Returns
+    -------
+    str
+        A sentence. [-]
+
+    Raises
+    ------
+    Nothing
+        Every kind goes in somehow.
+
+    References
+    ----------
+    Common practice; the label's own words prevail.
+    """
     if formulation is None:
-        return "Read on its label how it goes in."
-    return HOW.get(formulation.step, "Read on its label how it goes in.")
+        return READ_THE_LABEL
+    return HOW.get(formulation.step, READ_THE_LABEL)

@@ -68,13 +68,23 @@ def label_as_asked(
     if distances := _setbacks(product.setbacks.all() if setbacks is None else setbacks):
         label["setbacks"] = distances
     if line is not None:
-        label |= _told({"use": line.use, "rate_min": line.rate_min, "rate_max": line.rate_max})
+        label |= _told(
+            {
+                "use": line.use,
+                "turf": line.turf,
+                "rate_min": line.rate_min,
+                "rate_max": line.rate_max,
+            }
+        )
     return label
 
 
 def mix_item(part: MixPart) -> Json:
     """Write one product of a mix as a plan request has it."""
     product, label = part.product, label_as_asked(part.product, part.line)
+    version = newest_version(product)
+    if version is not None:
+        label["version"] = version.number
     rate = part.rate.to_the_last_digit
     described: Json = {"name": product.name}
     described |= {"nutrient_target": {part.nutrient: rate}} if part.nutrient else {"rate": rate}

@@ -1,12 +1,15 @@
 """What a firm knows of mixing, and what it planned before, as a plan request has it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from django.db.models import QuerySet
 from django.db.models.fields.json import KeyTransform
 
-from planner.models import JarTest, KeptPlan, Mix, ProductPair, WaterTest
+from planner.core.labels import RATE_KINDS, Basis
+from planner.core.mixing import FORMULATIONS, mixing_order
+from planner.core.mixing_steps import how_to_add
+from planner.models import JarTest, KeptPlan, Mix, MixPart, ProductPair, WaterTest
 from properties.core.units import Quantity
 from properties.models import Firm, Person
 
@@ -49,6 +52,34 @@ def mixing_as_asked(mix: Mix, firm: Firm) -> Json:
             if isinstance(told := getattr(water, ion), Quantity)
         }
     return asked
+
+
+def order_of(mix: Mix) -> list[tuple[MixPart, str]]:
+    """List the products of a mix in the order they go in, each with how; a label's order rules."""
+    parts = list(mix.parts.all())
+    known = [FORMULATIONS.get(part.product.formulation) for part in parts]
+    kinds = [RATE_KINDS[part.rate.dimension] for part in parts]
+    late = [not kind.is_weighed and kind.basis is Basis.SPRAY for kind in kinds]
+    positions: Sequence[int] = range(len(parts))
+    if not mix.order_is_from_label:
+        positions = mixing_order(known, late=late)
+    return [(parts[n], how_to_add(known[n])) for n in positions]
+
+
+def known_of(mix: Mix, firm: Firm) -> list[str]:
+    """Say what the firm knows of the products of a mix together."""
+    names = [part.product.name for part in mix.parts.all()]
+    pairs = [
+        f"{' and '.join(pair['products'])}: "
+        f"{'not in one tank' if pair['blocks'] else 'only with care'} ({pair['source']})"
+        for pair in _pairs(firm, names)
+    ]
+    tests = [
+        f"{', '.join(test['products'])}: "
+        f"{'went together' if test['fits'] else 'did not go together'} in a jar on {test['on']}"
+        for test in _jar_tests(firm, names)
+    ]
+    return [*pairs, *tests]
 
 
 def past_rates(firm: Firm) -> dict[str, list[str]]:

@@ -25,6 +25,7 @@ NAMES = {
     "coarsest_droplets": "Coarsest drops",
     "mixing_notes": "Mixing",
     "registration_number": "Registration number",
+    "version": "Our copy of it",
 }
 
 
@@ -66,6 +67,8 @@ def _told(facts: Json) -> Iterator[tuple[str, str]]:
 
 
 def _words(fact: object) -> str:
+    if isinstance(fact, int):
+        return f"version {fact}"
     if isinstance(fact, str):
         return fact.replace("_", " ")
     told = fact if isinstance(fact, dict) else {}

@@ -49,7 +49,8 @@ def label_facts_as_json(products: Sequence[Product]) -> Json:
 def _facts(product: Product) -> Json:
     told, conditions = product.label.told, product.label.conditions
     water_in = told.water_in
-    words: Mapping[str, str | bool | None] = {
+    words: Mapping[str, str | int | None] = {
+        "version": told.version,
         "registration_number": told.registration_number,
         "signal_word": told.signal_word,
         "protection": told.protection,

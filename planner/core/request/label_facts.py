@@ -25,11 +25,11 @@ KNOWN_OF_TOLD = (
     *("registration_number", "signal_word", "protection", "mixing_notes"),
     *("finest_droplets", "coarsest_droplets"),
     *("keep_off", "until_dry", "rain_fast", "water_in", "irrigation_hold"),
-    "kills_turf",
+    *("kills_turf", "version"),
 )
 KNOWN_OF_CONDITIONS = (
     *("wind_min", "temperature_min", "temperature_max"),
-    *("tolerance", "adjuvants", "use"),
+    *("tolerance", "adjuvants", "use", "turf"),
 )
 KNOWN_OF_WATER_IN = ("depth", "within")
 
@@ -85,6 +85,7 @@ def read_told(label: Members) -> Told:
         irrigation_hold=wait("irrigation_hold"),
         mixing_notes=label.name("mixing_notes"),
         kills_turf=label.flag("kills_turf"),
+        version=label.whole("version", least=1, most=1_000_000),
     )
 
 
@@ -126,6 +127,7 @@ def read_conditions(label: Members, *, wind_max: Quantity | None) -> Conditions:
         tolerance=_words_by_name(label, "tolerance", TURFGRASSES, Tolerance),
         adjuvants=_words_by_name(label, "adjuvants", ADJUVANT_TOKENS, Need),
         use=_word(label, "use", Use) or Use.BROADCAST,
+        turf=label.choice("turf", tuple(TURFGRASSES)),
     )
 
 

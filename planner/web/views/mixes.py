@@ -5,6 +5,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Mix
+from planner.selectors.mixing import known_of, order_of
 from planner.selectors.products import mixes_of, products_of
 from planner.services.mixes import keep_mix
 from planner.web.forms.mixes import MixForm
@@ -18,7 +19,12 @@ from properties.web.keeping import keep
 def mix(request: PersonRequest, pk: int) -> HttpResponse:
     """Show what goes into the tank together."""
     found = get_object_or_404(mixes_of(request.user), pk=pk)
-    return render(request, "planner/mix.html", {"mix": found})
+    context = {
+        "mix": found,
+        "order": order_of(found),
+        "known": known_of(found, request.user.firm),
+    }
+    return render(request, "planner/mix.html", context)
 
 
 @require_http_methods(["GET", "POST"])

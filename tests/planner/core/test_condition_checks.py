@@ -106,6 +106,23 @@ def test_turf_is_judged_by_what_the_label_says_of_it(
     assert (codes(plan.refusals), codes(plan.warnings)) == (refused, warned)
 
 
+@pytest.mark.parametrize(
+    ("grows", "refused", "warned"),
+    [
+        (["tall_fescue"], [], []),
+        (["fine_fescue"], ["rate_for_other_turf"], []),
+        (["tall_fescue", "fine_fescue"], ["rate_for_other_turf"], []),
+        ([], [], ["turfgrass_unknown"]),
+    ],
+)
+def test_a_line_of_a_label_is_for_its_own_turf(
+    grows: list[str], refused: list[str], warned: list[str]
+) -> None:
+    plan = planned({"turf": "tall_fescue"}, turfgrasses=grows)
+
+    assert (codes(plan.refusals), codes(plan.warnings)) == (refused, warned)
+
+
 def test_a_label_without_turfgrasses_says_nothing_of_them() -> None:
     assert codes(planned({}, turfgrasses=["fine_fescue"]).warnings) == []
 
@@ -161,7 +178,8 @@ def test_a_label_that_only_says_dry_gives_no_time() -> None:
 
 
 def test_what_was_copied_is_told_under_the_names_of_the_request() -> None:
-    copied = {
+    copied: dict[str, Any] = {
+        "version": 3,
         "registration_number": "INVENTED-7",
         "signal_word": "warning",
         "protection": "Gloves, invented",

@@ -34,6 +34,7 @@ REFUSALS = {
     "rate_above_room",
     "rate_for_another_area",
     "rate_for_each_plant",
+    "rate_for_other_turf",
     "rate_ten_times_off",
     "route_stretch_too_long",
     "setback_unknown",

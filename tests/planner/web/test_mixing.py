@@ -232,3 +232,48 @@ def test_turf_that_must_not_get_it_is_known_from_the_property(
     assert place.turfgrasses == ["tall_fescue", "fine_fescue"]
     assert "turfgrass_unknown" in unknown
     assert "turf_not_tolerant" in found(client, question, "refusals")
+
+
+def test_a_mix_shows_its_order_and_what_is_known_of_it(
+    client: Client, office: Person, mix: Mix, product: Product, surfactant: Product
+) -> None:
+    Product.objects.filter(pk=product.pk).update(mixing_notes="Shake the jug, invented")
+    client.force_login(office)
+    pair = {"first": product.pk, "second": surfactant.pk, "source": "A test, invented"}
+    client.post(reverse("new_pair"), pair)
+    client.post(reverse("new_jar_test"), {"mix": mix.pk, "fits": "yes"})
+    mix.parts.filter(product=surfactant).update(position=0)
+
+    page = client.get(mix.get_absolute_url())
+
+    assert [part.product for part, _ in page.context["order"]] == [product, surfactant]
+    assert "only with care (A test, invented)" in page.context["known"][0]
+    assert "went together in a jar on" in page.context["known"][1]
+    assert b"Shake the jug, invented" in page.content
+
+    Mix.objects.update(order_is_from_label=True)
+    told = client.get(mix.get_absolute_url()).context["order"]
+    assert [part.product for part, _ in told] == [surfactant, product]
+
+
+def test_the_list_says_which_labels_were_compared(
+    client: Client, owner: Person, office: Person, product: Product, surfactant: Product
+) -> None:
+    client.force_login(office)
+    client.post(reverse("check_label", args=[product.pk]), {"version": "1"})
+
+    listed = client.get(reverse("labels")).context["products"]
+
+    assert {one.name for one in listed if one.compared_at} == {product.name}
+
+
+def test_the_plan_says_which_version_of_a_label_it_went_by(
+    client: Client, office: Person, product: Product, question: str
+) -> None:
+    client.force_login(office)
+
+    plan = client.get(question)
+
+    facts = {each["name"]: each for each in plan.context["plan"]["label_facts"]}
+    assert facts[product.name]["version"] == 1
+    assert b"version 1" in plan.content
