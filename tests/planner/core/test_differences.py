@@ -108,6 +108,10 @@ def test_the_question_itself_is_no_difference(member: str, value: object) -> Non
     assert differences(REQUEST, REQUEST | {member: value}) == ()
 
 
+def test_rates_of_earlier_plans_are_no_difference() -> None:
+    assert differences(REQUEST, changed("mix", 0, "past_rates", to=["0.7 fl oz/acre"])) == ()
+
+
 def test_a_product_told_by_its_name_is_found_wherever_it_stands() -> None:
     other_way_round = REQUEST | {"mix": REQUEST["mix"][::-1]}
 

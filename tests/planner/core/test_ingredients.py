@@ -6,11 +6,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.labels import Form
+from planner.core.ingredients import applied_ingredients
+from planner.core.label_limits import ActiveIngredient
+from planner.core.labels import Form, Label
 from planner.core.plan import plan_from_json
+from planner.core.portions import total_of
+from planner.core.products import Product
 from planner.core.report import plan_as_json
 from planner.core.substances import kg_per_amount
-from properties.core.units import Dimension, parse_quantity, quantity_of_si
+from properties.core.errors import FaultsFound
+from properties.core.units import Dimension, Quantity, parse_quantity, quantity_of_si
 from tests.planner.core.asking import HERBICIDE, asking
 from tests.planner.core.published import rows_of
 
@@ -85,6 +90,22 @@ def test_what_follows_the_spray_has_an_amount_and_no_rate_on_the_ground() -> Non
 
     assert (told["rate"], told["acid_rate"]) == (None, None)
     assert told["amount"]["unit"] == "g"
+
+
+def test_a_share_of_the_weight_of_a_liquid_is_not_told_without_its_density() -> None:
+    label = Label(active_ingredients=(ActiveIngredient("Invented acid", Quantity(40.0, "%")),))
+    product = Product("Invented", parse_quantity("1 fl oz/1000 sq ft"), label)
+    total = total_of(product, (), area_m2=100.0, spray_l=10.0)
+
+    assert applied_ingredients([total]) == ()
+
+
+def test_content_and_acid_in_two_measures_are_a_fault() -> None:
+    with pytest.raises(FaultsFound) as found:
+        with_ingredient(content="4 lb/gal", acid_equivalent="30 %")
+
+    (fault,) = [one for one in found.value.faults if one.field.endswith("acid_equivalent")]
+    assert "in the same measure" in fault.remedy
 
 
 @given(content=st.floats(0.1, 12), rate=st.floats(1.0, 1.5))

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.labels import Label, Limits
+from planner.core.densities import by_density
+from planner.core.labels import Form, Label, Limits
 from planner.core.plan import Plan, plan_from_json
 from planner.core.products import Product
 from planner.core.report import plan_as_json
@@ -160,3 +161,9 @@ def test_a_rate_without_its_basis_is_asked_what_it_is_for(rate: str) -> None:
     (fault,) = found.value.faults
     assert fault.problem == f"{rate} does not say what it is for."
     assert f"{rate}/acre" in fault.remedy
+
+
+def test_a_rate_that_is_of_the_form_already_stays_as_it_was_written() -> None:
+    rate = parse_quantity("1.2 oz wt/1000 sq ft")
+
+    assert by_density(rate, density=parse_quantity("9 lb/gal"), form=Form.DRY) is rate
