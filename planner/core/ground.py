@@ -106,7 +106,7 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
 
     Raises
     ------
-    Refused
+    FaultsFound
         If outlines of the past cannot be told apart.
 
     References

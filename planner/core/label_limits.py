@@ -39,7 +39,8 @@ class MonthDay:
 
 
 NEW_YEAR = MonthDay()
-_DAYS_OF_A_YEAR = 365
+#: A leap day in between makes twelve months so long.
+_DAYS_OF_A_YEAR = 366
 
 
 def a_year_after(day: date) -> date:

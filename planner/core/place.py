@@ -24,6 +24,9 @@ from properties.core.plane import cut, union_of
 
 LonLat = tuple[float, float]
 
+#: A spot so near a border lies on it.
+_BORDER_M = 0.01
+
 
 @dataclass(frozen=True)
 class Place:
@@ -80,7 +83,7 @@ def place_of(drawing: Drawing, past: Past, *, on: date) -> Place:
 
     Raises
     ------
-    Refused
+    FaultsFound
         If outlines of the past cannot be told apart.
 
     References
@@ -116,7 +119,7 @@ def piece_at(place: Place, spot: LonLat) -> Piece | None:
     Our own rule: a spot never counts as having had less.
     """
     here = Point(place.site.frame.xy(np.array([spot]))[0])
-    under = [piece for piece in place.pieces if piece.geometry.intersects(here)]
+    under = [piece for piece in place.pieces if piece.geometry.distance(here) <= _BORDER_M]
     if not under:
         return None
     applications = {each.ref: each for piece in under for each in piece.applications}
@@ -143,7 +146,9 @@ def pieces_in(place: Place, ref: str) -> tuple[Piece, ...]:
     Raises
     ------
     Refused
-        If there is no turf of that name, or outlines of the past cannot be told apart.
+        If there is no turf of that name.
+    FaultsFound
+        If outlines of the past cannot be told apart.
 
     References
     ----------

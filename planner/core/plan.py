@@ -86,8 +86,9 @@ def plan(request: PlanRequest, *, rules: Rules = NO_RULES) -> Plan:
 
     Raises
     ------
-    Nothing
-        What speaks against a request that was read is a refusal of its plan.
+    FaultsFound
+        If outlines of the past cannot be told apart; all else that speaks against a
+        request that was read is a refusal of its plan.
 
     References
     ----------

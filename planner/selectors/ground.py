@@ -30,8 +30,8 @@ class Asked:
 def ground_of(person: Person, place: Property, asked: Asked, *, day: date) -> Json:
     """Tell what a property has had, and what the part that is asked about may still get.
 
-    Refused if there is no such lawn, or the outlines of the past cannot be told apart;
-    FaultsFound if a row cannot be read.
+    Refused if there is no such lawn; FaultsFound if a row cannot be read, or the outlines
+    of the past cannot be told apart.
     """
     drawn = named(write_drawing(drawing_of(place)))
     question = read_place_question(

@@ -15,6 +15,7 @@ from planner.core.limits.ceilings import Ceiling, ceilings_of
 from planner.core.limits.standing import Closure, Standing, standing_of
 from planner.core.past import Past, PastApplication, Seeding
 from planner.core.products import Product
+from properties.core.errors import FaultsFound, Refused
 from properties.core.frame import Frame
 from properties.core.ledger import Application, ledger
 from properties.core.plane import DUST_M2, Area, polygons_of, union_of
@@ -111,7 +112,7 @@ def faces_of(
 
     Raises
     ------
-    Refused
+    FaultsFound
         If outlines of the past lie so close together that they cannot be told apart.
 
     References
@@ -144,7 +145,7 @@ def pieces_of(ground: BaseGeometry, past: Past, frame: Frame) -> tuple[Piece, ..
 
     Raises
     ------
-    Refused
+    FaultsFound
         If outlines of the past lie so close together that they cannot be told apart.
 
     References
@@ -154,7 +155,10 @@ def pieces_of(ground: BaseGeometry, past: Past, frame: Frame) -> tuple[Piece, ..
     by_ref: dict[str, PastApplication | Seeding] = {}
     by_ref |= {each.ref: each for each in past.history or ()}
     by_ref |= {each.ref: each for each in past.seedings}
-    laid = ledger(ground, [_laid(each, frame) for each in by_ref.values()])
+    try:
+        laid = ledger(ground, [_laid(each, frame) for each in by_ref.values()])
+    except Refused as refused:
+        raise FaultsFound([refused.at("history")]) from None
     found = []
     for cell in laid.cells:
         had = [by_ref[ref] for ref in cell.refs]

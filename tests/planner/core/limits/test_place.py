@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
+from properties.core.errors import FaultsFound
+from properties.core.ledger import faces
 from tests.planner.core.asking import HERBICIDE, Json, area, asking, corners_of, lonlat, place
 from tests.planner.core.scenarios import LARKFOOT, at_rate
 
@@ -421,6 +423,24 @@ def test_a_past_that_nobody_told_is_not_an_empty_one() -> None:
     assert (unknown["history_known"], empty["history_known"]) == (False, True)
 
 
+@pytest.mark.parametrize(
+    ("since", "told"),
+    [
+        ("2026-01-01", []),
+        ("2025-06-01", []),
+        ("2026-01-02", ["history_incomplete"]),
+    ],
+)
+def test_a_past_that_is_known_in_part_is_warned_of(since: str, told: list[str]) -> None:
+    request = asking(mix=[limited(YEARLY)], on=ON, history=[], history_since=since)
+
+    plan = planned(request)
+
+    assert codes(plan, "warnings") == told
+    if told:
+        assert "the label counts from January 1, 2026" in plan["warnings"][0]["message"]
+
+
 def test_a_past_content_that_nobody_told_is_warned_of() -> None:
     other = {"on": "2026-05-01", "product": "Other", "rate": "8 fl oz/acre", "where": ground(WEST)}
     label = {"active_ingredients": [INGREDIENT | {"per_year": "3 lb/acre"}]}
@@ -479,6 +499,18 @@ def test_a_tank_too_strong_for_the_fullest_corner_is_refused() -> None:
     assert plan["surplus"]["products"][0]["allowed"] is False
     weaker = tank | {"products": {PRODUCT: "7.1 fl oz"}}
     assert codes(planned(request | {"tank_now": weaker})) == []
+
+
+def test_outlines_that_cannot_be_told_apart_are_a_fault_of_the_history(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # No grid of five metres can hold a lawn of 30.48 by 15.24.
+    monkeypatch.setattr(faces, "_GRIDS_M", (5.0,))
+
+    with pytest.raises(FaultsFound) as found:
+        planned(job(YEARLY, had(WEST)))
+
+    assert [fault.field for fault in found.value.faults] == ["history"]
 
 
 # --- Against a count of points

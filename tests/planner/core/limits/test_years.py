@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from planner.core.label_limits import MonthDay, UseLimits, Year, YearKind, a_year_after
 from planner.core.past import Blackout
+from properties.core.units import Quantity
 
 CALENDAR = Year()
 ROLLING = Year(YearKind.ROLLING)
@@ -36,6 +37,39 @@ def test_an_application_counts_until_its_year_is_over(
     assert year.released_on(applied_on) == released_on
     assert year.counts(applied_on, on=released_on - timedelta(days=1))
     assert not year.counts(applied_on, on=released_on)
+
+
+@pytest.mark.parametrize(
+    ("year", "on", "first"),
+    [
+        (CALENDAR, date(2026, 7, 6), date(2026, 1, 1)),
+        (ROLLING, date(2026, 7, 6), date(2025, 7, 5)),
+        (SEASON, date(2026, 7, 6), date(2026, 3, 1)),
+        (SEASON, date(2026, 3, 1), date(2026, 3, 1)),
+        (SEASON, date(2026, 2, 28), date(2025, 3, 1)),
+    ],
+)
+def test_a_year_begins_on_its_first_day(year: Year, on: date, first: date) -> None:
+    assert year.first_day(on) == first
+
+
+@given(year=YEARS, applied_on=DAYS, days=st.integers(0, 800))
+def test_nothing_before_the_first_day_counts(year: Year, applied_on: date, days: int) -> None:
+    on = applied_on + timedelta(days=days)
+
+    if year.counts(applied_on, on=on):
+        assert applied_on >= year.first_day(on)
+
+
+def test_a_limit_looks_back_to_its_year_and_its_interval() -> None:
+    unit = "fl oz/1000 sq ft"
+    on = date(2026, 1, 10)
+
+    assert UseLimits(per_application=Quantity(1, unit)).looks_back_to(on) == on
+    assert UseLimits(uses_per_year=2).looks_back_to(on) == date(2026, 1, 1)
+    assert UseLimits(per_year=Quantity(1, unit), interval_days=30).looks_back_to(on) == date(
+        2025, 12, 12
+    )
 
 
 def test_an_application_does_not_count_before_it_is_made() -> None:

@@ -148,6 +148,13 @@ def test_nothing_told_needs_no_day() -> None:
     assert read_request(asking(history=[], blackouts=[], seedings=[])).on is None
 
 
+def test_from_when_the_past_is_known_is_about_a_past() -> None:
+    request = read_request(with_past(ENTRY, history_since="2026-01-01"))
+
+    assert request.past.since == date(2026, 1, 1)
+    assert set(faults_of(asking(history_since="2026-01-01"))) == {"history_since"}
+
+
 def test_a_day_that_cannot_be_read_is_told_once() -> None:
     assert set(faults_of(asking(history=[ENTRY], on="x"))) == {"on"}
 
