@@ -55,7 +55,7 @@ def _expect_sound(page: Page) -> None:
     assert _faults(page) == []
 
 
-def _expect_sound_at_both_sizes(page: Page) -> None:
+def expect_sound_at_both_sizes(page: Page) -> None:
     for size in (DESK, NARROW):
         page.set_viewport_size(size)
         _expect_sound(page)
@@ -68,14 +68,14 @@ def test_a_page_is_readable_by_everybody_and_fits_its_window(
     row = PAGES[name][1]
     page = visit(reverse(name, args=[] if row is None else [rows[row]]), owner)
 
-    _expect_sound_at_both_sizes(page)
+    expect_sound_at_both_sizes(page)
 
 
 @pytest.mark.parametrize("address", ["/account/login/", "/account/signup/"])
 def test_the_door_is_readable_by_everybody_and_fits_its_window(visit: Visit, address: str) -> None:
     page = visit(address)
 
-    _expect_sound_at_both_sizes(page)
+    expect_sound_at_both_sizes(page)
 
 
 @pytest.mark.parametrize("wind", ["6", "strong"])
@@ -90,7 +90,7 @@ def test_a_plan_and_a_refused_question_are_readable_by_everybody(
     for line in page.locator("details:not([open]) > summary:visible").element_handles():
         line.click()
 
-    _expect_sound_at_both_sizes(page)
+    expect_sound_at_both_sizes(page)
 
 
 @pytest.mark.parametrize(
@@ -103,7 +103,7 @@ def test_a_form_sent_empty_tells_its_faults_readably(
     page.locator("form.sheet button[type=submit]").click()
     expect(page.locator(".errorlist").first).to_be_visible()
 
-    _expect_sound_at_both_sizes(page)
+    expect_sound_at_both_sizes(page)
 
 
 @pytest.mark.parametrize(("address", "status"), [("/properties/999/", 404), ("/firm/", 403)])
@@ -112,7 +112,7 @@ def test_a_page_that_is_not_for_this_person_says_so_readably(
 ) -> None:
     page = visit(address, crew, foreseen={status})
 
-    _expect_sound_at_both_sizes(page)
+    expect_sound_at_both_sizes(page)
 
 
 @pytest.mark.parametrize("where", ["desk", "phone"])

@@ -4,13 +4,17 @@ Seven invented lawns; the numbers were worked by hand, as for the request of the
 """
 
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
+from planner.services.tanks import record_tank_use
 from properties.models import Person
-from tests.browser.conftest import OpenWindow
+from tests.browser.conftest import OpenWindow, Visit
+from tests.browser.test_every_page import expect_sound_at_both_sizes
 from tests.pennywhistle import Day
+from tests.work import DONE_AT
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
@@ -106,3 +110,26 @@ def test_a_reading_that_is_no_number_stands_beside_its_box_and_the_way_is_kept(
     page.get_by_text("The day", exact=True).click()
     expect(page.get_by_label("Place 9 on the way").locator("option:checked")).to_have_text("Stop 7")
     expect(page.get_by_label("Gauge reading", exact=True)).to_have_value("nearly full")
+
+
+def test_the_loads_of_a_day_are_readable_by_everybody_and_fit_their_window(
+    visit: Visit, pennywhistle: Day
+) -> None:
+    readings = {"in_tank_0": "9.0", "in_tank_1": "gal", "gauge_1_0": "95.6", "gauge_1_1": "gal"}
+    page = visit(f"/loads/?{urlencode(pennywhistle.question(**readings))}", pennywhistle.person)
+    for line in page.locator("details:not([open]) > summary:visible").element_handles():
+        line.click()
+
+    expect_sound_at_both_sizes(page)
+
+
+def test_a_shut_tank_and_its_rinse_are_readable_by_everybody_and_fit_their_window(
+    visit: Visit, pennywhistle: Day
+) -> None:
+    record_tank_use(
+        pennywhistle.machine, tank=1, mix=pennywhistle.mix, person=pennywhistle.person, at=DONE_AT
+    )
+    address = f"/machines/{pennywhistle.machine.pk}/tanks/"
+
+    expect_sound_at_both_sizes(visit(address, pennywhistle.person))
+    expect_sound_at_both_sizes(visit(f"{address}1/rinsed/", pennywhistle.person))
