@@ -86,7 +86,7 @@ def _cross_use(mix_of: Part, used_in: Part) -> CrossUse:
 
 def _crossed(total: Total, mix_of: Part, used_in: Part) -> Crossed:
     mixed = total.mixed
-    per_l = mixed / mix_of.carrier_l
+    per_l = mixed / mix_of.mixed_l
     rate = per_l * used_in.l_per_rated_m2 if total.product.by_area else per_l
     return Crossed(total.product, mixed, rate)
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from planner.core.calibration import Output, output_of
 from planner.core.ground import Ground, ToolGround
 from planner.core.limits.rooms import Tightest, shares_left, tightest_under
-from planner.core.loads import tank_fills
+from planner.core.loads import poured_share, tank_fills
 from planner.core.machines import Machine
 from planner.core.nutrient_limits import checked_limits, most_product
 from planner.core.nutrients import added_nutrients
@@ -45,6 +45,16 @@ class Part:
     drive: Drive | None
     spread: Spread | None = None
     tightest: tuple[Tightest, ...] = ()
+
+    @property
+    def stays_l(self) -> float:
+        """What stays in the tanks and cannot be sprayed."""
+        return math.fsum(load.fill.stays_l for load in self.loads)
+
+    @property
+    def mixed_l(self) -> float:
+        """All that is mixed: the finished spray, and what stays in the tanks."""
+        return self.carrier_l + self.stays_l
 
     @property
     def area_m2(self) -> float:
@@ -102,7 +112,9 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
         tightest = tightest_under(own.ground, ground.faces, rates)
         left = shares_left(tightest)
         caps = {each.name: left[each.name] * each.rate.si for each in in_order if each.name in left}
-        fills = tank_fills(spray_l=carrier_l, tanks_l=[tank.si for tank in sprayer.tanks])
+        fills = tank_fills(
+            spray_l=carrier_l, tanks_l=sprayer.fills_l, stays_l=sprayer.unsprayable_l
+        )
         loads = tuple(
             load_of(
                 replace(fill, number=before + fill.number),
@@ -115,7 +127,13 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
             for fill in fills
         )
         totals = tuple(
-            total_of(product, loads, area_m2=own.area_m2 / factor, spray_l=carrier_l)
+            total_of(
+                product,
+                loads,
+                area_m2=own.area_m2 / factor,
+                spray_l=carrier_l,
+                poured=poured_share(fills, spray_l=carrier_l),
+            )
             for product in request.products
         )
         drive = drive_of(sprayer, ground.fits, wanted=request.passes)
@@ -220,9 +238,12 @@ def totals_of(parts: Sequence[Part]) -> tuple[Total, ...]:
 
 
 def _added(totals: Sequence[Total]) -> Total:
+    extent = math.fsum(total.extent for total in totals)
+    poured = math.fsum(total.extent * total.poured for total in totals)
     return Total(
         totals[0].product,
-        extent=math.fsum(total.extent for total in totals),
+        extent=extent,
         amount=math.fsum(total.amount for total in totals),
         portions=tuple(portion for total in totals for portion in total.portions),
+        poured=poured / extent if extent else 1.0,
     )

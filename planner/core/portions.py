@@ -74,12 +74,16 @@ class Load:
 
 @dataclass(frozen=True)
 class Total:
-    """One product for the whole job; ``portions`` are its shares, load by load."""
+    """One product for the whole job; ``portions`` are its shares, load by load.
+
+    ``poured`` is how much more is mixed than is sprayed, for what stays in the tanks.
+    """
 
     product: Product
     extent: float
     amount: float
     portions: tuple[Portion, ...]
+    poured: float = 1.0
 
     def measured_in(self, unit: str) -> Quantity | None:
         """Add up what is measured out; None where something cannot be measured."""
@@ -93,12 +97,12 @@ class Total:
     def mixed(self) -> float:
         """What is measured out, or the exact amount where it cannot be measured."""
         measured = self.measured_in("L" if self.product.is_liquid else "kg")
-        return self.amount if measured is None else measured.value
+        return self.amount * self.poured if measured is None else measured.value
 
     def rate_after_rounding(self) -> float | None:
         """The mean rate that what is measured out really gives."""
         measured = self.measured_in("L" if self.product.is_liquid else "kg")
-        return None if measured is None else measured.value / self.extent
+        return None if measured is None else measured.value / (self.extent * self.poured)
 
 
 def sum_in(unit: str, measured: Sequence[Measured]) -> Quantity:
@@ -230,7 +234,14 @@ def portion_of(
     return replace(portion, measured=measured)
 
 
-def total_of(product: Product, loads: Sequence[Load], *, area_m2: float, spray_l: float) -> Total:
+def total_of(
+    product: Product,
+    loads: Sequence[Load],
+    *,
+    area_m2: float,
+    spray_l: float,
+    poured: float = 1.0,
+) -> Total:
     """Work out one product for the whole job, with its portions of the loads.
 
     Parameters
@@ -243,6 +254,8 @@ def total_of(product: Product, loads: Sequence[Load], *, area_m2: float, spray_l
         All the area that the rate meets, ≥ 0. [m²]
     spray_l : float
         All the finished spray, ≥ 0. [L]
+    poured : float
+        What is mixed as a share of that, with what stays in the tanks, ≥ 1. [L/L]
 
     Returns
     -------
@@ -263,7 +276,7 @@ def total_of(product: Product, loads: Sequence[Load], *, area_m2: float, spray_l
         portion for load in loads for portion in load.portions if portion.product is product
     )
     amount = product_amount(rate=product.rate.si, extent=extent)
-    return Total(product, extent, amount, portions)
+    return Total(product, extent, amount, portions, poured)
 
 
 def liquid_share(products: Sequence[Product], *, output_l_per_m2: float) -> float:

@@ -196,7 +196,7 @@ GROUPS = {
     "What the ground has had, and may still get": ("closed_area", "faces", "limits"),
     "The passes": ("passes",),
     "How far off it may be": ("uncertainty",),
-    "Output and finished spray": ("output", "carrier"),
+    "Output and finished spray": ("output", "carrier", "stays_in", "mixed_volume"),
     "Products for the whole job": ("products",),
     "Passes, bags and catch tests": ("spread",),
     "Nutrients": ("nutrient",),

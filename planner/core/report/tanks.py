@@ -168,6 +168,7 @@ def load_as_json(load: Load, shown: Shown) -> Json:
         "filling": fill.filling,
         "tank": fill.tank_name,
         "volume": quantity(shown.spray_of(fill.volume_l)),
+        **({"stays": quantity(shown.spray_of(fill.stays_l))} if fill.stays_l else {}),
         "area": quantity(shown.area_of(load.area_m2)),
         **_rate_area(load, shown),
         "water": maybe(water),

@@ -12,6 +12,7 @@ from planner.core.report.feeding import feeding_as_json
 from planner.core.report.ingredients import ingredients_as_json
 from planner.core.report.label_facts import label_facts_as_json
 from planner.core.report.limits import limits_as_json
+from planner.core.report.mixed import mixed_as_whole
 from planner.core.report.mixing import mixing_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.passes import passes_as_json
@@ -54,6 +55,7 @@ def plan_as_json(plan: Plan) -> Json:
         "wind": wind_as_json(plan.request, plan.ground),
         "hold": plan.is_on_hold,
         **what_leaves_as_json(plan.parts, plan.carrier_l, shown),
+        **mixed_as_whole(plan.parts, shown),
         "products": [total_as_json(total, shown) for total in plan.totals],
         "mixing_order": [mixed_as_json(product) for product in plan.mixing_order],
         "loads": loads_as_json(plan.parts, shown),

@@ -22,6 +22,7 @@ SLOPE_SOURCE = (
     "Asked for: the rate meets the area on the map. Turf on a slope is larger by sqrt(1 + slope²)."
 )
 FILL_SOURCE = "Our own rule: the tanks are filled in their order; the last load takes the rest."
+STAYS_SOURCE = "As told of the machine; it is filled in once, with the first load of the tank."
 AREA_SOURCE = (
     "Mesa County (Colorado) Weed & Pest, How to Calibrate a Handgun: area per tank = tank / output."
 )
@@ -59,6 +60,7 @@ def load_figures(part: Part, *, shown: Shown, first: int = 0) -> Iterator[Figure
 
 def _load(load: Load, part: Part, shown: Shown) -> Iterator[Figure]:
     yield _volume(load, part, shown)
+    yield from _stays(load, shown)
     yield _area(load, part, shown)
     if part.slope_factor != 1:
         yield _rate_area(load, shown)
@@ -69,19 +71,42 @@ def _load(load: Load, part: Part, shown: Shown) -> Iterator[Figure]:
 
 
 def _volume(load: Load, part: Part, shown: Shown) -> Figure:
-    spray_of, fill = shown.spray_of, load.fill
+    spray_of, fill, sprayer = shown.spray_of, load.fill, part.sprayer
+    tank = (sprayer.fill_limits or sprayer.tanks)[fill.tank - 1]
+    formula = "min(tank, all spray − spray in earlier loads)"
+    inputs = [
+        Input("tank", in_unit(tank, shown.spray)),
+        Input("all spray", spray_of(part.carrier_l)),
+        Input("spray in earlier loads", spray_of(fill.before_l)),
+    ]
+    if sprayer.unsprayable:
+        formula = (
+            "min(tank − cannot be sprayed, all spray − spray in earlier loads) + filled in for that"
+        )
+        never_l = sprayer.unsprayable_l[fill.tank - 1]
+        inputs.append(Input("cannot be sprayed", spray_of(never_l)))
+        inputs.append(Input("filled in for that", spray_of(fill.stays_l)))
     return Figure(
         "volume",
         f"Load {fill.number}: finished spray in {fill.tank_name}",
-        "min(tank, all spray − spray in earlier loads)",
-        (
-            Input("tank", in_unit(part.sprayer.tanks[fill.tank - 1], shown.spray)),
-            Input("all spray", spray_of(part.carrier_l)),
-            Input("spray in earlier loads", spray_of(fill.before_l)),
-        ),
+        formula,
+        tuple(inputs),
         spray_of(fill.volume_l),
         FILL_SOURCE,
     )
+
+
+def _stays(load: Load, shown: Shown) -> Iterator[Figure]:
+    if load.fill.stays_l:
+        stays = shown.spray_of(load.fill.stays_l)
+        yield Figure(
+            "stays",
+            f"Load {load.fill.number}: what of it stays in the sump and the hose",
+            "as told",
+            (Input("as told", stays),),
+            stays,
+            STAYS_SOURCE,
+        )
 
 
 def _area(load: Load, part: Part, shown: Shown) -> Figure:

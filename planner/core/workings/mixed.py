@@ -56,7 +56,7 @@ def cross_figures(uses: Sequence[CrossUse], *, shown: Shown) -> Iterator[Figure]
 def _crossed(key: str, crossed: Crossed, use: CrossUse, shown: Shown) -> Figure:
     product, used_in = crossed.product, use.used_in
     mixed = Input("product", quantity_of_si(crossed.mixed, shown.amount_unit(product.rate)))
-    spray = Input("spray", shown.spray_of(use.mix_of.carrier_l))
+    spray = Input("spray", shown.spray_of(use.mix_of.mixed_l))
     formula, inputs = _rate(product, used_in, mixed.name, spray.name, shown)
     return Figure(
         key,

@@ -15,6 +15,7 @@ from planner.core.workings.output import FINISHED_SPRAY_SOURCE, carrier_figure, 
 from planner.core.workings.passes import pass_figures
 from planner.core.workings.products import product_figures
 from planner.core.workings.spread import spread_figures
+from planner.core.workings.stays import stays_figures
 from planner.core.workings.terms import Extents, below, summed
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -88,6 +89,7 @@ def whole_figures(planned: Planned) -> Iterator[Figure]:
         return
     yield from output_figures(parts[0], shown=shown)
     yield carrier_figure(parts[0], shown=shown) if len(parts) == 1 else _carrier(planned)
+    yield from stays_figures(parts, shown=shown)
     yield from product_figures(planned.totals, extents, shown=shown)
     first = 0
     for part in parts:

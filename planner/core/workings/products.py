@@ -162,11 +162,15 @@ def _product(key: str, total: Total, extents: Extents, shown: Shown) -> Iterator
     measured, rate = total.measured_in(unit), total.rate_after_rounding()
     if measured is not None and rate is not None:
         yield _measured(key, total, measured, extents)
+        poured = Input("mixed for each part sprayed", Quantity(total.poured, ""))
+        more = total.poured != 1
         yield Figure(
             f"{key}.rate_after_rounding",
             f"Rate that the measured {product.name} gives",
-            rate_formula(product, extent.name, shown),
-            (Input("measured", measured), extent),
+            rate_formula(
+                product, f"({extent.name} × {poured.name})" if more else extent.name, shown
+            ),
+            (Input("measured", measured), extent, *([poured] if more else [])),
             shown.rate_of(product.rate, rate),
             AMOUNT_SOURCE,
         )

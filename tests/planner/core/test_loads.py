@@ -58,3 +58,30 @@ def test_loads_hold_all_the_spray_and_no_more_than_their_tanks(
     for fill in fills:
         assert 0 < fill.volume_l <= tanks_l[fill.tank - 1] * (1 + 1e-8)
     assert all(fill.volume_l == tanks_l[fill.tank - 1] for fill in fills[:-1])
+
+
+@given(spray_l=litres, tanks_l=tanks, share=st.floats(min_value=0, max_value=0.9))
+def test_what_stays_in_a_tank_is_filled_in_once_and_no_tank_is_ever_over_its_limit(
+    spray_l: float, tanks_l: list[float], share: float
+) -> None:
+    stays_l = [share * tank_l for tank_l in tanks_l]
+
+    fills = tank_fills(spray_l=spray_l, tanks_l=tanks_l, stays_l=stays_l)
+
+    used = {fill.tank - 1 for fill in fills}
+    if not fills:
+        return
+    filled_l = math.fsum(fill.volume_l for fill in fills)
+    assert filled_l == pytest.approx(spray_l + math.fsum(stays_l[tank] for tank in used), rel=1e-9)
+    for fill in fills:
+        there_l = 0.0 if fill.filling == 1 else stays_l[fill.tank - 1]
+        assert there_l + fill.volume_l <= tanks_l[fill.tank - 1] * (1 + 1e-8)
+        assert (fill.stays_l > 0) == (fill.filling == 1 and stays_l[fill.tank - 1] > 0)
+
+
+def test_a_tank_of_50_gallons_of_which_2_stay_sprays_48_a_time() -> None:
+    fills = tank_fills(spray_l=125, tanks_l=[50], stays_l=[2])
+
+    # 48 + 48 + 29 = 125; the first filling holds the 2 that stay.
+    assert [fill.volume_l for fill in fills] == [50, 48, 29]
+    assert [fill.before_l for fill in fills] == [0, 48, 96]

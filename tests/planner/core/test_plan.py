@@ -324,3 +324,29 @@ def test_no_member_of_a_request_breaks_the_plan(path: tuple[Any, ...], value: An
     except FaultsFound:
         return
     json.dumps(plan_as_json(plan), allow_nan=False)
+
+
+def test_what_stays_in_the_tank_is_mixed_as_strong_as_the_rest() -> None:
+    machine = MACHINE | {"tanks": ["4 gal"], "fill_limit": "3 gal", "unsprayable": "0.5 gal"}
+
+    plan = plan_as_json(plan_from_json(asking(machine=machine, measures={"liquid": ["0.1 fl oz"]})))
+
+    # 5 gal on the lawn, 2.5 a time: 3 gal with 3.6 fl oz, then 2.5 gal with 3.0 fl oz.
+    assert [load["volume"]["value"] for load in plan["loads"]] == pytest.approx([3, 2.5], rel=2e-5)
+    assert plan["loads"][0]["stays"]["value"] == pytest.approx(0.5)
+    assert "stays" not in plan["loads"][1]
+    measured = [load["products"][0]["amount_to_measure"]["value"] for load in plan["loads"]]
+    assert measured == pytest.approx([3.6, 3.0])
+    assert plan["mixed_volume"]["value"] == pytest.approx(5.5, rel=2e-5)
+    (product,) = plan["products"]
+    # 6.6 fl oz in 5.5 gal are 1.2 fl oz/1,000 sq ft.
+    assert product["amount"]["value"] == pytest.approx(6.0, rel=2e-5)
+    assert product["amount_to_measure"]["value"] == pytest.approx(6.6)
+    assert product["rate_after_rounding"]["value"] == pytest.approx(1.2, rel=2e-5)
+
+
+def test_a_plan_without_a_rest_tells_none() -> None:
+    plan = plan_as_json(plan_from_json(asking()))
+
+    assert not {"stays_in_tanks", "mixed_volume"} & set(plan)
+    assert "stays" not in plan["loads"][0]

@@ -35,7 +35,7 @@ NAMES = [product["name"] for product in MIX]
 TANK = {"spray": "9 gal", "products": dict(zip(NAMES, AMOUNTS, strict=True))}
 
 # A bank whose label meets the map, ground for both tools, ground for none, and many loads.
-RICH = {
+RICH: dict[str, Any] = {
     "property": place(
         LAWN | {"properties": {"kind": "turf", "slope": "20 %"}},
         area("side", "turf", corners_of(90, 0, 140, 60), slope={"rise": "1 m", "run": "8 m"}),
@@ -106,12 +106,17 @@ PAST = RICH | {
     "seedings": [{"on": "2026-06-01", "where": WHERE[2]}],
 }
 
+WITH_A_REST = RICH | {
+    "machine": RICH["machine"] | {"fill_limit": ["0.9 gal", "2.8 L"], "unsprayable": "0.1 gal"},
+    "hand_tool": RICH["hand_tool"] | {"unsprayable": "0.2 gal"},
+}
 PLANS = {
     f"{name}, {units}": plan_as_json(plan_from_json(request | {"units": units}))
     for name, request in {
         "placed": PLACED,
         "rich": RICH,
         "short": SHORT,
+        "with a rest": WITH_A_REST,
         "past": PAST,
         "no wind": NO_WIND,
         "Quillbrook": QUILLBROOK,
