@@ -11,6 +11,7 @@ from django.db import transaction
 from planner.management.scenario.aerial.picture import CREDIT, LONG_SIDE_PX, picture_of
 from planner.management.scenario.feeding import load_feeding
 from planner.management.scenario.mixing import write_labels, write_mixes, write_mixing
+from planner.management.scenario.past import load_past
 from planner.management.scenario.scene import FOLDER, Scene, all_scenes
 from planner.models import Machine
 from planner.selectors.equipment import machines_of
@@ -67,6 +68,7 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
         write_mixing(scenario.written, owner)
         load_feeding(scenario.written, owner=owner, at=scenario.at("founded_at"))
         places = [(_place(scenario, owner, scene), scene) for scene in all_scenes()]
+        load_past(scenario.written, owner=owner, at=scenario.at("drawn_at"))
     for place, scene in places:
         _picture(place, scene, tell=tell, picture_px=picture_px)
     return _shown(scenario)
