@@ -8,6 +8,7 @@ from planner.core.findings import Finding, Findings
 from planner.core.ground import Ground, called
 from planner.core.ground_checks import NOTHING_M2
 from planner.core.limits import Face
+from planner.core.limits.calendar import holds
 from planner.core.limits.ceilings import Ceiling, ceilings_of
 from planner.core.limits.rooms import Tightest
 from planner.core.parts import Part
@@ -214,9 +215,10 @@ def _is_silent(product: Product, seedings: Sequence[Seeding], day: date) -> bool
 
 def _blackouts(product: Product, request: PlanRequest) -> Iterator[Finding]:
     day = request.on
-    if day is None or product.contents is not None:
+    if day is None:
         return
-    asked = [each.what for each in request.past.blackouts if each.substance and each.holds_on(day)]
+    holding = [rule for rule in request.past.blackouts if rule.substance and rule.holds_on(day)]
+    asked = [rule.what for rule in holding if holds(product, rule.what) is None]
     if asked:
         message = (
             f"{product.name}: nobody says what is in it, so nobody has checked whether today’s "

@@ -4,10 +4,18 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
 from planner.core.limits.standing import Closure, Why
+from planner.core.nutrients import Nutrient
 from planner.core.past import Blackout, Seeding
 from planner.core.products import Product
 from planner.core.shown import day_said
 
+_NUTRIENTS = {nutrient.value.casefold(): nutrient for nutrient in Nutrient} | {
+    "nitrogen": Nutrient.N,
+    "phosphorus": Nutrient.P,
+    "phosphate": Nutrient.P2O5,
+    "potassium": Nutrient.K,
+    "potash": Nutrient.K2O,
+}
 #: More turns than limits, blackouts and seedings of one place could take.
 _MOST_TURNS = 1000
 
@@ -75,8 +83,40 @@ def is_barred(rule: Blackout, product: Product) -> bool:
     """
     if rule.product is not None:
         return product.name.casefold() == rule.product.casefold()
-    substance = rule.substance or ""
-    return any(content.is_of(substance) for content in product.contents or ())
+    return holds(product, rule.substance or "") is True
+
+
+def holds(product: Product, substance: str) -> bool | None:
+    """Tell whether a substance is in a product.
+
+    Parameters
+    ----------
+    product : Product
+        The product, with its label and, for a fertilizer, its grade. [-]
+    substance : str
+        An active ingredient or a nutrient. [-]
+
+    Returns
+    -------
+    bool or None
+        Whether it is in there, None where nobody says. [-]
+
+    Raises
+    ------
+    Nothing
+        Any name can be asked about.
+
+    References
+    ----------
+    Our own rule: a grade tells all nutrients; nitrogen of which nobody knows how much is
+    slow release counts as soluble.
+    """
+    nutrient = _NUTRIENTS.get(substance.casefold())
+    if nutrient is not None and product.fertilizer is not None:
+        return product.fertilizer.share_of(nutrient) != 0
+    if product.contents is None:
+        return None
+    return any(content.is_of(substance) for content in product.contents)
 
 
 def seed_closures(

@@ -21,9 +21,11 @@ from planner.core.limits import Ceiling, Why, ceilings_of, standing_of
 from planner.core.limits.calendar import (
     blackout_closures,
     first_open_day,
+    holds,
     seed_closures,
 )
 from planner.core.limits.standing import Closure
+from planner.core.nutrients import Fertilizer, Grade
 from planner.core.past import Blackout, PastApplication, Seeding
 from planner.core.products import Product
 from planner.core.substances import Content, kg_per_amount
@@ -338,6 +340,26 @@ def test_a_blackout_is_about_a_product_or_what_is_in_it() -> None:
     assert one.open_again_on == other.open_again_on == date(2026, 10, 1)
     assert one.reason == "no n until September 30, 2026 (invented county)"
     assert "an example that nobody has checked" in other.reason
+
+
+@pytest.mark.parametrize(
+    ("substance", "held"),
+    [
+        ("N", True),
+        ("nitrogen", True),
+        # Nobody says how much of the nitrogen is slow release.
+        ("soluble N", True),
+        ("P", False),
+        ("Phosphate", False),
+        ("K2O", True),
+        ("invented-A", None),
+    ],
+)
+def test_a_grade_tells_which_nutrients_are_in_a_feed(substance: str, held: bool | None) -> None:
+    feed = Product("Feed", Quantity(5, "lb/1000 sq ft"), fertilizer=Fertilizer(Grade(24, 0, 11)))
+
+    assert holds(feed, substance) is held
+    assert holds(product(), substance) is None
 
 
 def test_a_content_is_told_by_weight_or_by_volume() -> None:
