@@ -4,7 +4,7 @@ Areas in m², amounts in L or kg per m².
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.core.limits import Face, Standing
 from planner.core.limits.after import After, after_the_job
@@ -19,17 +19,26 @@ from properties.core.plane import DUST_M2
 class FaceAccount:
     """A face, its area, and what it has after the job; ``rates`` is None where it is closed.
 
-    ``after`` follows the limits, and is empty for closed ground.
+    ``after`` follows the limits, and is empty for closed ground. ``is_known`` is false
+    where nobody has told what the place has had: then it is not nothing, but unknown.
     """
 
     face: Face
     area_m2: float
     rates: dict[str, float] | None
     after: tuple[After, ...]
+    is_known: bool = True
 
     def against(self, position: int) -> tuple[Standing, After | None]:
         """Where it stands against one of the limits, before and after."""
-        return self.face.standings[position], self.after[position] if self.after else None
+        standing = self.face.standings[position]
+        after = self.after[position] if self.after else None
+        if self.is_known:
+            return standing, after
+        return (
+            replace(standing, received=None, room=None),
+            after and replace(after, received=None, room=None),
+        )
 
 
 def limit_account(planned: Planned) -> tuple[FaceAccount, ...]:
@@ -56,11 +65,13 @@ def limit_account(planned: Planned) -> tuple[FaceAccount, ...]:
     """
     request, ground = planned.request, planned.ground
     asked = Mixed(request.products, request.past, request.on)
+    is_known = request.past.history is not None
     told = []
     for face in ground.faces.faces:
         rates = _rates(face, planned.parts) if face.is_open else None
         after = () if rates is None else after_the_job(face, ground.faces.ceilings, rates, asked)
-        told.append(FaceAccount(face, ground.treatment.area_of(face.geometry), rates, after))
+        area_m2 = ground.treatment.area_of(face.geometry)
+        told.append(FaceAccount(face, area_m2, rates, after, is_known=is_known))
     return tuple(told)
 
 

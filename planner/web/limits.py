@@ -22,6 +22,7 @@ def _limit(limit: Json, plan: Json) -> Json:
                 "name": ", ".join(names[ref] for ref in face["features"]),
                 "open_on": _day(face["open_on"]),
                 "open_on_after": _day(standing["open_on_after"]),
+                "opens_later": standing["open_on_after"] not in (None, face["open_on"]),
             }
             for face, standing in zip(plan["faces"], limit["faces"], strict=True)
         ],

@@ -116,7 +116,7 @@ def _uncertain_products(plan: Json) -> list[Json]:
         {
             "name": f"{product['name']}, ±",
             "key": f"uncertainty.products[{n}].plus_minus",
-            "with_output_name": f"{product['name']} with how well the output is known, ±",
+            "with_output_name": f"{product['name']}, with the error of the output, ±",
             "with_output": f"uncertainty.products[{n}].with_output",
         }
         for n, product in enumerate(products)

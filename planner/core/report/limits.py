@@ -130,7 +130,7 @@ def _standing(told: FaceAccount, position: int, unit: str) -> Json:
     standing, after = told.against(position)
     return {
         "received": amount_as_json(standing.received, unit),
-        "uses": standing.uses,
+        "uses": standing.uses if told.is_known else None,
         "last_on": day_as_text(standing.last_on),
         "room": amount_as_json(standing.room, unit),
         "added": None if after is None else amount_as_json(after.added, unit),

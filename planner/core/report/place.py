@@ -72,7 +72,8 @@ def asked_as_json(piece: Piece, verdicts: Sequence[Verdict], place: Place, shown
     ----------
     Our own format.
     """
-    told = [_verdict(verdict, shown) for verdict in verdicts]
+    is_known = place.past.history is not None
+    told = [_verdict(verdict, shown, is_known=is_known) for verdict in verdicts]
     return _piece(piece, place, shown) | {"verdicts": told}
 
 
@@ -86,28 +87,28 @@ def _piece(piece: Piece, place: Place, shown: Shown) -> Json:
     }
 
 
-def _verdict(verdict: Verdict, shown: Shown) -> Json:
+def _verdict(verdict: Verdict, shown: Shown, *, is_known: bool) -> Json:
     return {
         "product": verdict.product.name,
         "open": not verdict.closures,
         "open_on": day_as_text(verdict.open_on),
         "reasons": [closure.reason for closure in verdict.closures],
-        "rows": [_row(standing, shown) for standing in verdict.standings],
+        "rows": [_row(standing, shown, is_known=is_known) for standing in verdict.standings],
     }
 
 
-def _row(standing: Standing, shown: Shown) -> Json:
+def _row(standing: Standing, shown: Shown, *, is_known: bool) -> Json:
     ceiling, limits = standing.ceiling, standing.ceiling.limits
     unit = ceiling.unit(shown)
     per_year = limits.per_year
     return {
         "what": ceiling.what,
         "substance": ceiling.substance is not None,
-        "received": amount_as_json(standing.received, unit),
-        "room": amount_as_json(standing.room, unit),
+        "received": amount_as_json(standing.received if is_known else None, unit),
+        "room": amount_as_json(standing.room if is_known else None, unit),
         "per_year": maybe(None if per_year is None else in_unit(per_year, unit)),
         "year": limits.year.words,
-        "uses": standing.uses,
+        "uses": standing.uses if is_known else None,
         "uses_per_year": limits.uses_per_year,
         "last_on": day_as_text(standing.last_on),
         "terms": [

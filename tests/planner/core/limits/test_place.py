@@ -60,7 +60,7 @@ def in_degrees(corners: tuple[float, float]) -> shapely.Point:
     return shapely.Point(lonlat(corners[0] * 0.3048, corners[1] * 0.3048))
 
 
-# --- Larkfoot Commons, worked by hand in the scenario of the issue: 3.4 a year, 30 days.
+# --- Larkfoot Commons, worked out by hand: 3.4 a year, 30 days.
 
 
 def test_at_the_rate_asked_for_the_front_would_pass_its_year() -> None:
@@ -421,6 +421,12 @@ def test_a_past_that_nobody_told_is_not_an_empty_one() -> None:
 
     assert (codes(unknown, "warnings"), codes(empty, "warnings")) == (["history_unknown"], [])
     assert (unknown["history_known"], empty["history_known"]) == (False, True)
+    (nobody_knows,), (nothing,) = (plan["limits"][0]["faces"] for plan in (unknown, empty))
+    for name in ("received", "room", "uses", "last_on", "received_after", "room_after"):
+        assert nobody_knows[name] is None
+    assert (nothing["received"]["value"], nothing["uses"]) == (0, 0)
+    assert nothing["room"]["value"] == pytest.approx(3.4)
+    assert not [f for f in unknown["working"] if f["key"] == "limits[0].faces[0].received"]
 
 
 @pytest.mark.parametrize(
