@@ -7,7 +7,7 @@ from django import forms
 
 from planner.models import LabelLine, LabelSetback
 from planner.selectors.labels import ADJUVANTS_TO_CHOOSE, TURFGRASSES_TO_CHOOSE
-from planner.web.forms.label_units import CONTENTS, INGREDIENT_LIMITS, LINE_RATES, wrong_pair
+from planner.web.forms.label_units import CONTENTS, INGREDIENT_LIMITS, LINE_RATES, wrong_rates
 from properties.core.units import Quantity, parse_quantity
 from properties.web.forms.quantities import LENGTHS, PositiveQuantityField, QuantityField
 
@@ -150,7 +150,7 @@ class LineRows:
             low, high = (typed.get(f"line_{n}_rate_{end}") for end in ("min", "max"))
             if (low or high) and not typed.get(f"line_{n}_target"):
                 self.form.add_error(f"line_{n}_target", "Enter what this line is against.")
-            if problem := wrong_pair(low, high):
+            if problem := wrong_rates(low, high):
                 self.form.add_error(f"line_{n}_rate_max", problem)
 
     def read(self, typed: Typed) -> list[LabelLine]:

@@ -18,6 +18,8 @@ CONTENTS = ("lb/gal", "%", "g/L")
 INGREDIENT_LIMITS = ("lb/acre", "oz wt/1000 sq ft", "lb/1000 sq ft", "kg/ha", "g/100 m2")
 #: In the table of rates also what each plant gets.
 LINE_RATES = (*RATES, "fl oz", "oz wt", "mL", "g")
+#: The two ends of one line of a label are never so many times apart.
+WIDEST_RANGE = 25
 
 
 def wrong_pair(low: Quantity | None, high: Quantity | None) -> str:
@@ -29,3 +31,14 @@ def wrong_pair(low: Quantity | None, high: Quantity | None) -> str:
     if low.si > high.si:
         return f"The highest lies below the lowest ({low}). Look at the label again."
     return ""
+
+
+def wrong_rates(low: Quantity | None, high: Quantity | None) -> str:
+    """Say what is wrong with the two ends of a range of rates, or nothing."""
+    problem = wrong_pair(low, high)
+    if problem or low is None or high is None or high.si <= low.si * WIDEST_RANGE:
+        return problem
+    return (
+        f"That is {high.si / low.si:,.0f} times the lowest ({low}). Is one of the two for an "
+        "acre, and the other for 1,000 sq ft?"
+    )

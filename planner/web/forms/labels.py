@@ -20,6 +20,7 @@ from planner.web.forms.label_units import (
     RATES,
     WAITS,
     wrong_pair,
+    wrong_rates,
 )
 from properties.core.features import KINDS, Role
 from properties.core.units import Quantity
@@ -176,7 +177,8 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
         """Refuse two limits of different kinds, or the wrong way round."""
         typed: dict[str, Any] = super().clean() or {}
         for low, high in PAIRS:
-            problem = wrong_pair(typed.get(low), typed.get(high))
+            wrong = wrong_rates if low == "rate_min" else wrong_pair
+            problem = wrong(typed.get(low), typed.get(high))
             if problem:
                 self.add_error(high, problem)
         for kind in KEPT_FROM:

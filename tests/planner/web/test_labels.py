@@ -160,6 +160,7 @@ def test_a_label_comes_back_to_its_form_as_it_was_typed(client: Client, office: 
 @pytest.mark.parametrize(
     ("changed", "field", "words"),
     [
+        ({"rate_max_1": "fl oz/1000 sq ft"}, "rate_max", "65 times the lowest"),
         ({"temperature_max_0": "-20"}, "temperature_max", "below the lowest"),
         ({"temperature_max_0": "185"}, "temperature_max", "cannot be right"),
         ({"wind_min_0": "12"}, "wind_max", "below the lowest"),
