@@ -20,6 +20,7 @@ INGREDIENT_LIMITS = ("lb/acre", "oz wt/1000 sq ft", "lb/1000 sq ft", "kg/ha", "g
 LINE_RATES = (*RATES, "fl oz", "oz wt", "mL", "g")
 #: The two ends of one line of a label are never so many times apart.
 WIDEST_RANGE = 25
+NOT_TO_BE_BELIEVED = 10_000
 
 
 def wrong_pair(low: Quantity | None, high: Quantity | None) -> str:
@@ -36,9 +37,13 @@ def wrong_pair(low: Quantity | None, high: Quantity | None) -> str:
 def wrong_rates(low: Quantity | None, high: Quantity | None) -> str:
     """Say what is wrong with the two ends of a range of rates, or nothing."""
     problem = wrong_pair(low, high)
-    if problem or low is None or high is None or high.si <= low.si * WIDEST_RANGE:
+    if problem or low is None or high is None:
         return problem
+    times = high.si / low.si
+    # What cannot be right at all is said by whoever keeps it.
+    if not WIDEST_RANGE < times < NOT_TO_BE_BELIEVED:
+        return ""
     return (
-        f"That is {high.si / low.si:,.0f} times the lowest ({low}). Is one of the two for an "
+        f"That is {times:,.0f} times the lowest ({low}). Is one of the two for an "
         "acre, and the other for 1,000 sq ft?"
     )
