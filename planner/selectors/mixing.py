@@ -1,6 +1,7 @@
 """What a firm knows of mixing, and what it planned before, as a plan request has it."""
 
 from collections.abc import Iterable, Sequence
+from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
@@ -16,6 +17,7 @@ from properties.models import Firm, Person
 Json = dict[str, Any]
 
 IONS = ("potassium", "sodium", "calcium", "magnesium", "iron")
+GOES = {True: "went together", False: "did not go together"}
 #: So many of the newest kept plans tell what a rate usually is.
 PLANS_LOOKED_THROUGH = 200
 
@@ -75,8 +77,8 @@ def known_of(mix: Mix, firm: Firm) -> list[str]:
         for pair in _pairs(firm, names)
     ]
     tests = [
-        f"{', '.join(test['products'])}: "
-        f"{'went together' if test['fits'] else 'did not go together'} in a jar on {test['on']}"
+        f"{', '.join(test['products'])}: {GOES[test['fits']]} in a jar on "
+        f"{date.fromisoformat(test['on']):%b %-d %Y}"
         for test in _jar_tests(firm, names)
     ]
     return [*pairs, *tests]
