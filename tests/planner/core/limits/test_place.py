@@ -426,7 +426,7 @@ def test_a_past_that_nobody_told_is_not_an_empty_one() -> None:
         assert nobody_knows[name] is None
     assert (nothing["received"]["value"], nothing["uses"]) == (0, 0)
     assert nothing["room"]["value"] == pytest.approx(3.4)
-    assert not [f for f in unknown["working"] if f["key"] == "limits[0].faces[0].received"]
+    assert not [f for f in unknown["working"] if f["figure"] == "limits[0].faces[0].received"]
 
 
 @pytest.mark.parametrize(
@@ -523,7 +523,7 @@ def test_outlines_that_cannot_be_told_apart_are_a_fault_of_the_history(
 
 SIDES = st.integers(0, 50).map(lambda steps: steps * 2.0)
 BOXES = st.tuples(SIDES, SIDES, SIDES, SIDES).map(
-    lambda box: (min(box[0], box[2]), min(box[1], box[3]) / 2, max(box[0], box[2]) + 2, 50.0)
+    lambda box: (min(box[0], box[2]), min(box[1], box[3]) / 2 - 1, max(box[0], box[2]) + 2, 50.0)
 )
 RATES = st.integers(1, 30).map(lambda tenths: tenths / 10)
 DAYS = st.integers(0, 500).map(
