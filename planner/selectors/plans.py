@@ -59,6 +59,8 @@ class Asked:
     rain_in: Quantity | None = None
     so_far: Mapping[str, Quantity] = field(default_factory=dict)
     first_pass_used: Quantity | None = None
+    #: The day of the work, where it is not the day on which somebody asks.
+    on: date | None = None
 
 
 def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
@@ -66,6 +68,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
 
     Refused if a tool is not calibrated, or a label not checked where the firm asks for it.
     """
+    day = asked.on or day
     request = work_facts(person, asked.machine, asked.mix, day=day)
     request |= place_facts(asked.place, day=day)
     request |= {

@@ -39,6 +39,12 @@ class PlanForm(forms.Form):
         help_text="For narrow strips, and nearer to beds than the machine may go.",
     )
     mix = forms.ModelChoiceField(Mix.objects.none(), empty_label=None)
+    on = forms.DateField(
+        label="Day of the work",
+        required=False,
+        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+        help_text="Empty: today.",
+    )
     wind_speed = QuantityField(units=SPEEDS, label="Wind now", required=False)
     wind_from = forms.CharField(
         label="Wind comes from",
@@ -174,6 +180,7 @@ class PlanForm(forms.Form):
             "machine",
             "hand_tool",
             "mix",
+            "on",
             "wind_speed",
             "wind_from",
             "passes",

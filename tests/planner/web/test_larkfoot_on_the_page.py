@@ -36,8 +36,8 @@ def asked(
     """Plan the commons at a rate, on the page."""
     client.force_login(owner)
 
-    def ask(rate: float) -> Any:
-        question = {"machine": plain_boom.pk, "mix": mix_at(w4, rate).pk}
+    def ask(rate: float, **more: str) -> Any:
+        question = {"machine": plain_boom.pk, "mix": mix_at(w4, rate).pk} | more
         return client.get(reverse("plan", args=[commons.pk]), question)
 
     return ask
@@ -76,6 +76,15 @@ def test_the_rate_that_holds_everywhere_is_planned_without_the_patch(asked: Any)
     assert rows["Front"]["room_after"]["value"] == pytest.approx(0.023, abs=5e-4)
     assert rows["Back"]["room"]["value"] == pytest.approx(2.2)
     assert rows["Back, Patch"]["open_on"] == days_ago(-2)
+
+
+@pytest.mark.usefixtures("past")
+def test_two_days_later_the_patch_is_planned_too(asked: Any) -> None:
+    page = asked(1.0, on=days_ago(-2).isoformat())
+
+    assert page.context["plan"]["closed_area"]["value"] == 0
+    assert page.context["plan"]["treatable_area"]["value"] == pytest.approx(15_850, rel=2e-3)
+    assert " · for " in page.content.decode()
 
 
 @pytest.mark.usefixtures("past")
