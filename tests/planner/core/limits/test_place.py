@@ -14,7 +14,7 @@ from planner.core.report import plan_as_json
 from properties.core.errors import FaultsFound
 from properties.core.ledger import faces
 from tests.planner.core.asking import HERBICIDE, Json, area, asking, corners_of, lonlat, place
-from tests.planner.core.scenarios import LARKFOOT, at_rate
+from tests.planner.core.scenarios import LARKFOOT, RUSHMERE, at_rate
 
 ON = "2026-07-06"
 PRODUCT = HERBICIDE["name"]
@@ -409,6 +409,23 @@ def test_a_rate_per_spray_is_held_to_what_the_ground_gets() -> None:
     (refusal,) = plan["refusals"]
     assert refusal["code"] == "rate_above_room"
     assert "% is the highest rate" in refusal["message"]
+
+
+def test_a_spreader_is_held_to_what_it_really_puts_down() -> None:
+    feed = RUSHMERE["mix"][0]
+    lawn = area("", "turf", corners_of(0, 0, 70, 35), unit_m=1)["geometry"]
+
+    def after(rate: str) -> Any:
+        label = {"limits": {"per_year": "40 g/m2"}}
+        past = {"on": "2026-05-01", "product": feed["name"], "rate": rate, "where": lawn}
+        return planned(RUSHMERE | {"mix": [feed | {"label": label}], "history": [past]})
+
+    # Asked for are 20 g/m², the third catch test gives 20.2.
+    assert codes(after("19.8 g/m2")) == []
+    (refusal,) = after("19.9 g/m2")["refusals"]
+    assert refusal["code"] == "rate_above_room"
+    assert "20.2 g/m2 are asked for" in refusal["message"]
+    assert "20.1 g/m2 is the highest rate" in refusal["message"]
 
 
 # --- What nobody knows
