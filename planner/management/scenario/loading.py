@@ -10,18 +10,15 @@ from django.db import transaction
 
 from planner.management.scenario.aerial.picture import CREDIT, LONG_SIDE_PX, picture_of
 from planner.management.scenario.feeding import load_feeding
+from planner.management.scenario.machines import write_machines
 from planner.management.scenario.mixing import write_labels, write_mixes, write_mixing
 from planner.management.scenario.past import load_past
 from planner.management.scenario.scene import FOLDER, Scene, all_scenes
-from planner.models import Machine
 from planner.selectors.equipment import machines_of
 from planner.selectors.plans import Asked
 from planner.selectors.products import mixes_of
-from planner.services.calibrations import record_course_calibration
-from planner.services.equipment import keep_machine
 from properties.core.units import parse_quantity
 from properties.models import Person, Picture, Property
-from properties.selectors.people import people_of
 from properties.selectors.places import properties_of
 from properties.selectors.rules import setback_rules_of
 from properties.services.firms import found_firm, set_rule
@@ -61,7 +58,7 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
     scenario = read_scenario()
     with transaction.atomic():
         owner = _people(scenario, tell)
-        _machines(scenario, owner)
+        write_machines(scenario.written, owner)
         _downwind(scenario, owner)
         write_labels(scenario.written, owner)
         write_mixes(scenario.written, owner)
@@ -92,37 +89,6 @@ def _people(scenario: Scenario, tell: Tell) -> Person:
 
 def _emails(scenario: Scenario) -> list[str]:
     return [facts["email"] for facts in scenario.written["people"]]
-
-
-def _machines(scenario: Scenario, owner: Person) -> None:
-    present = set(machines_of(owner).values_list("name", flat=True))
-    people = {person.email: person for person in people_of(owner)}
-    for facts in scenario.written["machines"]:
-        if facts["name"] in present:
-            continue
-        machine = keep_machine(
-            Machine(
-                firm=owner.firm,
-                name=facts["name"],
-                kind=facts["kind"],
-                swath=parse_quantity(facts["swath"]),
-                width=facts.get("width") and parse_quantity(facts["width"]),
-                speed=facts.get("speed") and parse_quantity(facts["speed"]),
-                set_up_note=facts["set_up_note"],
-            ),
-            capacities=[parse_quantity(tank) for tank in facts["tanks"]],
-            fill_limits=[parse_quantity(limit) for limit in facts.get("fill_limits", [])],
-            unsprayable=[parse_quantity(left) for left in facts.get("unsprayable", [])],
-        )
-        for runs in facts["calibrations"]:
-            record_course_calibration(
-                machine,
-                person=people[runs["by"]],
-                at=datetime.fromisoformat(runs["at"]),
-                course_length=parse_quantity(runs["course_length"]),
-                volumes_used=[parse_quantity(used) for used in runs["volumes_used"]],
-                note=runs["note"],
-            )
 
 
 def _downwind(scenario: Scenario, owner: Person) -> None:
