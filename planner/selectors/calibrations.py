@@ -143,6 +143,7 @@ class CalibrationSheet:
 
     output: Figure
     others: tuple[Figure, ...]
+    each_nozzle: tuple[Figure, ...]
     nozzles: tuple[Nozzle, ...]
     warnings: tuple[str, ...]
     refusals: tuple[str, ...]
@@ -157,11 +158,16 @@ def calibration_sheet(calibration: Calibration, *, units: str) -> CalibrationShe
     found = _findings(calibration, measured, output, units)
     return CalibrationSheet(
         output=first,
-        others=tuple(others),
+        others=tuple(each for each in others if not _is_of_nozzle(each)),
+        each_nozzle=tuple(filter(_is_of_nozzle, others)),
         nozzles=output.nozzles,
         warnings=tuple(finding.message for finding in found.warnings),
         refusals=tuple(finding.message for finding in found.refusals),
     )
+
+
+def _is_of_nozzle(figure: Figure) -> bool:
+    return figure.key.startswith("output.nozzles")
 
 
 def _findings(calibration: Calibration, measured: Measured, output: Output, units: str) -> Findings:

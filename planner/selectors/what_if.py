@@ -55,7 +55,7 @@ def _thought(part: MixPart, ratio: float, then_l_per_m2: float, output: Figure) 
     product, rate = part.product, part.rate
     faults = tuple(_carrier_faults(product.carrier_min, product.carrier_max, then_l_per_m2))
     ends = [said(end) for end in (product.carrier_min, product.carrier_max) if end is not None]
-    carrier = " to ".join(ends) if ends else "not told by the label"
+    carrier = f"its label asks for {' to '.join(ends)} of finished spray" if ends else ""
     if rate.dimension not in PER_AREA:
         return Thought(product.name, None, faults, carrier)
     figure = rate_then_figure(product.name, rate, ratio, output)

@@ -1,7 +1,6 @@
 """How the swaths of a spread pattern came about."""
 
 from planner.core.pattern import Overlap, Pattern, overlapped
-from planner.core.workings.terms import grouped
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import Figure, Input
 
@@ -89,8 +88,7 @@ def overlap_figure(pattern: Pattern, overlap: Overlap, *, name: str, unit: str) 
     squares = " + ".join(f"({point.name} − mean)²" for point in points)
     return Figure(
         overlap.mode.value,
-        f"{name} (each point is what all passes there put down; mean = {grouped(points)} / "
-        f"{len(points)})",
+        f"{name} (a point is what all passes put down there; the mean is that of the points)",
         f"100 × sqrt(({squares}) / ({len(points)} − 1)) / mean",
         (*points, mean),
         Quantity(100 * overlap.variation, "%"),

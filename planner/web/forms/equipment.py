@@ -59,7 +59,7 @@ class MachineForm(forms.ModelForm):  # type: ignore[type-arg]
         model = Machine
         fields = ["name", "kind", "swath", "width", "speed", "headlands", "set_up_note"]
         labels = {"headlands": "Rounds along the edge first", "set_up_note": "Set-up"}
-        help_texts = {"set_up_note": "Tips, pressure, speed: what a calibration belongs to."}
+        help_texts = {"set_up_note": "In your words. Tips and pressure have a page of their own."}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

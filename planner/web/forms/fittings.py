@@ -62,7 +62,10 @@ class FittingsForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def __init__(self, *args: Any, people: QuerySet[Person], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["worked_by"].queryset = people  # type: ignore[attr-defined]
+        worked_by, pump = self.fields["worked_by"], self.fields["pump"]
+        worked_by.queryset = people  # type: ignore[attr-defined]
+        worked_by.empty_label = "anybody"  # type: ignore[attr-defined]
+        pump.choices = [("", "not told"), *Fittings.PUMPS]  # type: ignore[attr-defined]
 
     def set_up_fields(self) -> list[forms.BoundField]:
         """List what voids a calibration when it changes."""

@@ -113,6 +113,48 @@ def test_a_timed_course_has_the_published_speed(
     assert quantity_of_si(m_per_s, "mph").value == pytest.approx(speed, abs=tolerance)
 
 
+# M. Fidanza & J. Kaminski (Penn State), Pennsylvania Turfgrass, carrier volumes after H. Couch; the
+# last digit printed gives the tolerance.
+@pytest.mark.parametrize(
+    ("told", "unit", "same", "tolerance"),
+    [
+        ("1 gal/1000 sq ft", "gal/acre", 43.56, 1e-9),
+        ("2 gal/1000 sq ft", "gal/acre", 87.12, 1e-9),
+        ("50 gal/acre", "gal/1000 sq ft", 1.15, 0.005),
+        ("100 gal/acre", "gal/1000 sq ft", 2.3, 0.05),
+    ],
+)
+def test_an_output_per_acre_is_the_published_one_per_thousand(
+    told: str, unit: str, same: float, tolerance: float
+) -> None:
+    assert parse_quantity(told).to(unit).value == pytest.approx(same, abs=tolerance)
+
+
+def test_the_constants_of_the_trade_follow_from_the_relation() -> None:
+    # Mesa County (Colorado) Weed & Pest, Stationary Calibration Method for Boom Sprayers: 5940 with
+    # inches, 495 with feet, 46.4 with ounces a minute; Oklahoma State University: 101 fl oz are
+    # 0.79 gal.
+    def gal_per_acre(flow: str, width: str) -> float:
+        output = boom_output_l_per_m2(
+            nozzle_flow_l_per_s=parse_quantity(flow).si,
+            speed_m_per_s=parse_quantity("1 mph").si,
+            nozzle_spacing_m=parse_quantity(width).si,
+        )
+        return quantity_of_si(output, "gal/acre").value
+
+    assert gal_per_acre("1 gal/min", "1 in") == pytest.approx(5940, rel=1e-12)
+    assert gal_per_acre("1 gal/min", "1 ft") == pytest.approx(495, rel=1e-12)
+    assert gal_per_acre("1 fl oz/min", "1 in") == pytest.approx(46.4, abs=0.05)
+    assert parse_quantity("101 fl oz/min").to("gal/min").value == pytest.approx(0.79, abs=0.005)
+
+
+def test_a_tank_covers_the_published_part_of_an_acre() -> None:
+    # Mesa County (Colorado) Weed & Pest, How to Calibrate a Handgun: 25 gal at 150 gal/acre.
+    area_m2 = parse_quantity("25 gal").si / parse_quantity("150 gal/acre").si
+
+    assert quantity_of_si(area_m2, "sq ft").value == pytest.approx(43_560 / 6, rel=1e-12)
+
+
 def test_nozzles_are_held_against_the_mean_of_all() -> None:
     # Worked by hand: the mean of the ten is 34.7 fl oz.
     nozzles = nozzles_of([34, 35, 33, 36, 40, 35, 34, 35, 30, 35])
