@@ -24,10 +24,15 @@ _NOT_COMPARED = {
     "history",
     "history_since",
     "seedings",
+    "nutrients_so_far",
+    "first_pass_used",
 }
 #: What grows with every plan that is kept, wherever it stands.
 _GROWING = "past_rates"
-_RULES = {"setback_defaults", "setback_rules", "wind_rule", "position_errors", "blackouts"}
+_RULES = {
+    *("setback_defaults", "setback_rules", "wind_rule", "position_errors", "blackouts"),
+    *("nutrient_limits", "soil_test"),
+}
 
 
 class Part(StrEnum):

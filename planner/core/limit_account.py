@@ -86,8 +86,10 @@ def _rates(face: Face, parts: Sequence[Part]) -> dict[str, float]:
 
 
 def _rate(total: Total, part: Part) -> float:
-    """The strongest of the loads, per area of ground."""
+    """The strongest of the loads, or all passes of a spreader, per area of ground."""
     asked = total.product.rate.si
+    if part.spread is not None:
+        return total.rate_after_rounding() or asked
     after_rounding = (portion.rate_after_rounding for portion in total.portions)
     rates = [asked if rate is None else rate for rate in after_rounding]
     per_area = 1.0 if total.product.by_area else part.l_per_rated_m2

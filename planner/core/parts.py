@@ -20,7 +20,7 @@ from planner.core.products import Product
 from planner.core.rates import finished_spray_l
 from planner.core.request import PlanRequest, RateMeets
 from planner.core.spreaders import spread_output_of
-from planner.core.spreading import Spread, Weighing, spread_of
+from planner.core.spreading import Spread, Weighing, given_by, spread_of
 from planner.core.tools import Tool
 
 
@@ -108,10 +108,11 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
         factor = own.slope_factor if request.rate_meets is RateMeets.PLAN else 1.0
         output = output_of(sprayer.calibration, swath_m=sprayer.swath.si)
         carrier_l = finished_spray_l(area_m2=own.area_m2, output_l_per_m2=output.l_per_m2)
-        rates = rates_per_area(in_order, l_per_rated_m2=output.l_per_m2 * factor)
+        put_down = _put_down(sprayer, in_order, factor)
+        rates = rates_per_area(put_down, l_per_rated_m2=output.l_per_m2 * factor)
         tightest = tightest_under(own.ground, ground.faces, rates)
         left = shares_left(tightest)
-        caps = {each.name: left[each.name] * each.rate.si for each in in_order if each.name in left}
+        caps = {each.name: left[each.name] * each.rate.si for each in put_down if each.name in left}
         fills = tank_fills(
             spray_l=carrier_l, tanks_l=sprayer.fills_l, stays_l=sprayer.unsprayable_l
         )
@@ -160,6 +161,15 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
             )
         )
     return tuple(parts)
+
+
+def _put_down(sprayer: Machine, products: Sequence[Product], factor: float) -> Sequence[Product]:
+    """The mix at the rates that go down: what is asked for, or what a spreader really gives."""
+    spreading = sprayer.spreading
+    if spreading is None:
+        return products
+    output = spread_output_of(spreading.calibration, swath_m=sprayer.swath.si)
+    return [given_by(spreading, output, each, slope_factor=factor) for each in products]
 
 
 def _spread(

@@ -187,6 +187,40 @@ def fillings_for(*, kg: float, hopper: Quantity) -> Fillings:
     return Fillings(count, hopper.si, kg - max(0, count - 1) * hopper.si)
 
 
+def given_by(
+    spreading: Spreading, output: SpreadOutput, target: Product, *, slope_factor: float
+) -> Product:
+    """Put a product at the rate that a spreader really gives.
+
+    Parameters
+    ----------
+    spreading : Spreading
+        How it puts granules down. [-]
+    output : SpreadOutput
+        What one pass puts down. [kg/m²]
+    target : Product
+        The product at the rate that is asked for. [-]
+    slope_factor : float
+        Ground per area that a label's rate meets, ≥ 1. [m²/m²]
+
+    Returns
+    -------
+    Product
+        The product at the rate of all passes. [kg/m²]
+
+    Raises
+    ------
+    Nothing
+        The arguments were checked at the door.
+
+    References
+    ----------
+    Our own derivation: rate = output of a pass × passes.
+    """
+    rate = output.kg_per_m2 * spreading.times_over * slope_factor
+    return replace(target, rate=quantity_of_si(rate, target.rate.unit))
+
+
 def spread_of(
     spreading: Spreading,
     output: SpreadOutput,
@@ -228,9 +262,9 @@ def spread_of(
     Our own derivation: used = output of a pass × passes × ground.
     """
     times = spreading.times_over
-    rate = output.kg_per_m2 * times * slope_factor
-    product = replace(target, rate=quantity_of_si(rate, target.rate.unit))
-    measured_for = replace(product, rate=quantity_of_si(rate / times, target.rate.unit))
+    product = given_by(spreading, output, target, slope_factor=slope_factor)
+    of_a_pass = quantity_of_si(product.rate.si / times, target.rate.unit)
+    measured_for = replace(product, rate=of_a_pass)
     span = _span(product, weighing.most)
     per_pass = None if span is None else Span(span.lowest / times, span.highest / times)
     portion = _portion(measured_for, rated_m2, per_pass, weighing.measures)

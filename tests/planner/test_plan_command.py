@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from planner.management.commands import plan as command
 from planner.selectors.typed_plans import plan_of_text
 from tests.planner.core.asking import HERBICIDE, LAWN, area, asking, corners_of, place, point
-from tests.planner.core.scenarios import PENNYWHISTLE, QUILLBROOK, in_wind
+from tests.planner.core.scenarios import PENNYWHISTLE, QUILLBROOK, RUSHMERE, after_runs, in_wind
 
 ROOT = Path(__file__).parents[2]
 
@@ -244,6 +244,28 @@ def test_too_much_wind_ends_as_a_refusal_with_the_whole_tank_left_over(file: Pat
     plan = json.loads(said.out)
     assert plan["hold"] is True
     assert plan["surplus"]["spray_left_over"] == {"value": 17.8125, "unit": "gal"}
+
+
+@pytest.mark.parametrize(("runs", "status"), [(1, 3), (2, 3), (3, 0)])
+def test_a_spreader_is_planned_once_its_catch_test_passes(
+    file: Path, runs: int, status: int
+) -> None:
+    file.write_text(json.dumps(after_runs(runs)))
+
+    assert said_for(file).status == status
+
+
+def test_a_job_with_a_spreader_ends_with_its_bags(file: Path) -> None:
+    file.write_text(json.dumps(RUSHMERE))
+
+    said = said_for(file)
+
+    assert (said.status, said.err) == (0, "")
+    plan = json.loads(said.out)
+    assert plan["carrier_volume"] is None
+    assert round(plan["products"][0]["amount"]["value"], 2) == 45.25
+    assert plan["spread"]["bags"]["count"] == 3
+    assert round(plan["spread"]["bags"]["left_over"]["value"], 2) == 14.75
 
 
 BED = area("bed", "bed", corners_of(10, 10, 20, 20), setback="3 ft")

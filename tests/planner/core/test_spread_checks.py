@@ -301,3 +301,38 @@ def test_a_route_is_not_planned_with_a_spreader() -> None:
         planned(RUSHMERE | {"route": {"start": "depot", "stops": []}})
 
     assert "route" in {fault.field for fault in found.value.faults}
+
+
+def test_a_place_without_ground_has_no_first_pass() -> None:
+    far = [rule | {"distance": "90 m"} for rule in RUSHMERE["setback_rules"]]
+
+    plan = planned(RUSHMERE | {"setback_rules": far, "first_pass_used": "20 kg"})
+
+    assert "first_pass" not in plan["spread"]
+    assert plan["spread"]["bags"]["count"] == 0
+    assert "nothing_treatable" in [each["code"] for each in plan["refusals"]]
+
+
+def with_label(limits: Json, *applications: Json) -> Json:
+    """The park with a label that limits the feed itself, and no other limits."""
+    label = {"rate_max": "25 g/m2", "rate_min": "10 g/m2", "limits": limits}
+    return with_history(*applications) | {"nutrient_limits": [], "mix": [FEED | {"label": label}]}
+
+
+def test_a_limit_of_the_label_counts_both_passes() -> None:
+    plan = planned(with_label({"per_year": "45 g/m2"}, had(0, 35, "20 g/m2")))
+
+    fed, fresh = sorted(plan["limits"][0]["faces"], key=lambda face: face["room"]["value"])
+    # 22.62 kg twice on 2,240 m² are 20.2 g/m².
+    for face, received in ((fed, 40.2), (fresh, 20.2)):
+        assert face["received_after"]["unit"] == "g/m2"
+        assert face["received_after"]["value"] == pytest.approx(received, abs=0.01)
+    assert plan["refusals"] == []
+
+
+def test_what_really_goes_down_must_keep_the_limit_of_the_label() -> None:
+    # 20 g/m² were asked for and would keep it; the spreader gives 20.2.
+    plan = planned(with_label({"per_application": "20.1 g/m2"}))
+
+    assert [each["code"] for each in plan["refusals"]] == ["rate_above_application"]
+    assert plan["products"][0]["amount_to_measure"] is None
