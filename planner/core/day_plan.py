@@ -65,8 +65,9 @@ def day_plan(
 
     Raises
     ------
-    Nothing
-        What speaks against a request that was read is a refusal.
+    FaultsFound
+        If outlines of what a lawn has had cannot be told apart. What speaks against a
+        request that was read is a refusal.
 
     References
     ----------
@@ -76,7 +77,7 @@ def day_plan(
     # The plan of a place beside it tells what holds for both.
     found = Findings() if request.has_place else _of_the_whole(day)
     for stop in (*day.stops, *day.next_lawns):
-        found += stop_findings(stop, shown=day.shown)
+        found += stop_findings(stop, request.products, shown=day.shown)
     found += day_findings(day) + coarse_findings(day)
     tank = (Tool.MACHINE, route.tank)
     found += history_findings(request.tanks_before, [tank], request.products)

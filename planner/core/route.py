@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from planner.core.past import Past
 from planner.core.setback_rules import SetbackRule
 from properties.core.outlines import Drawing
 from properties.core.units import Quantity
@@ -48,7 +49,8 @@ class Stop:
 
     ``room`` is what each product may still put down there today, by name, and ``given``
     what it has had already. ``gauge_after`` is what the gauge showed on leaving, and
-    ``setback_rules`` hold there beside those of the whole route.
+    ``setback_rules`` hold there beside those of the whole route. ``past`` is what a drawn
+    lawn has had.
     """
 
     name: str
@@ -59,6 +61,7 @@ class Stop:
     takes_leftover: bool = True
     gauge_after: Quantity | None = None
     setback_rules: tuple[SetbackRule, ...] = ()
+    past: Past = field(default_factory=Past)
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from planner.models import Machine, Mix
+from planner.selectors.applications import past_of
 from planner.selectors.plans import place_facts, weather_facts, work_facts
 from properties.core.units import Quantity
 from properties.models import Person, Property
@@ -77,6 +78,7 @@ def day_request_for(person: Person, asked: DayAsked, *, day: date) -> dict[str, 
 
 def _lawn(lawn: Lawn, day: date) -> dict[str, Any]:
     told: dict[str, Any] = {"name": lawn.place.name, **place_facts(lawn.place, day=day)}
+    told |= past_of(lawn.place, day)
     if lawn.gauge_after is not None:
         told["gauge_after"] = lawn.gauge_after.to_the_last_digit
     return told

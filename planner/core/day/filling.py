@@ -3,9 +3,9 @@
 Volumes in L, amounts in L or kg, areas in m², outputs in L/m².
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from math import fsum
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from planner.core.labels import SAME_NUMBER
 from planner.core.measures import Measured, Measures, Span, span_of, to_measure
@@ -33,7 +33,8 @@ class Leftover:
 class Need:
     """What a stretch of the route needs: its ground, and the spray that puts down on it.
 
-    ``stops`` are the first of them and the one after the last, counted from 0.
+    ``stops`` are the first of them and the one after the last, counted from 0. ``caps`` is
+    the highest rate that all of them may still get, by the product's name.
     """
 
     number: int
@@ -41,6 +42,7 @@ class Need:
     filled_at: ReloadPoint | None
     area_m2: float
     output_l_per_m2: float
+    caps: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def spray_l(self) -> float:
@@ -60,6 +62,24 @@ class TopUp:
     wanted: float
     extent: float
     measured: Measured | None
+    cap: float = math.inf
+
+    @property
+    def may_be_mixed(self) -> bool:
+        """Whether the label and the lawns allow the rate asked for."""
+        rate = self.product.rate.si
+        return self.product.rate_is_in_label and rate <= self.cap * (1 + SAME_NUMBER)
+
+    @property
+    def span(self) -> Span:
+        """The rates that what is added may lead to."""
+        return span_of(self.product.rate.si, self.product.label.rate, cap=self.cap)
+
+    @property
+    def span_of_added(self) -> Span:
+        """The same, less what the leftover brings."""
+        there = self.carried / self.extent
+        return Span(self.span.lowest - there, self.span.highest - there)
 
     @property
     def amount(self) -> float:
@@ -190,25 +210,27 @@ def _top_up(
     product: Product, carried: float, *, need: Need, tank_l: float, measures: Measures
 ) -> TopUp:
     extent = tank_l / need.output_l_per_m2 if product.by_area else tank_l
-    exact = TopUp(product, carried, product.rate.si * extent, extent, None)
-    if exact.is_too_strong or not product.rate_is_in_label:
+    cap = need.caps.get(product.name, math.inf)
+    exact = TopUp(product, carried, product.rate.si * extent, extent, None, cap)
+    if exact.is_too_strong or not exact.may_be_mixed:
         return exact
     return replace(exact, measured=_measured(exact, measures))
 
 
 def _measured(exact: TopUp, measures: Measures) -> Measured | None:
-    """Round what is added, with the rate of the whole tank kept inside the label."""
-    product, there = exact.product, exact.carried / exact.extent
-    span = span_of(product.rate.si, product.label.rate)
-    marks = measures.for_form(product.kind.form)
+    """Round what is added, with the rate of the whole tank kept inside what is allowed."""
+    marks = measures.for_form(exact.product.kind.form)
     nothing = Measured(0, marks[-1])
     if exact.amount <= _NOTHING_MISSING * exact.wanted:
         return nothing
-    above = Span(span.lowest - there, span.highest - there)
     measured = to_measure(
-        rate=exact.amount / exact.extent, extent=exact.extent, span=above, marks=marks
+        rate=exact.amount / exact.extent,
+        extent=exact.extent,
+        span=exact.span_of_added,
+        marks=marks,
     )
-    return nothing if measured is None and span.holds(there) else measured
+    is_enough = exact.span.holds(exact.carried / exact.extent)
+    return nothing if measured is None and is_enough else measured
 
 
 def loads_in_a_row(
@@ -279,4 +301,4 @@ def ground_of_stops(areas_m2: Sequence[float], stops: tuple[int, int]) -> float:
     ----------
     Our own derivation.
     """
-    return fsum(areas_m2[slice(*stops)])
+    return math.fsum(areas_m2[slice(*stops)])

@@ -1,32 +1,53 @@
-"""The ground of a route, lawn by lawn: told, or measured like that of any plan. Areas in m²."""
+"""The ground of a route, lawn by lawn: told, or measured like that of any plan.
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+Areas in m², rates in L or kg per m².
+"""
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from planner.core.findings import Finding, Findings
 from planner.core.ground import Ground, Rules, ground_of
 from planner.core.ground_checks import ground_findings
+from planner.core.labels import RATE_KINDS, SAME_NUMBER
+from planner.core.limit_checks import limit_findings
+from planner.core.limits.ceilings import ceilings_of
+from planner.core.parts import parts_of, totals_of
+from planner.core.planned import Planned
+from planner.core.products import Product
 from planner.core.request import PlanRequest
 from planner.core.route import Stop
-from planner.core.shown import Shown
+from planner.core.shown import Shown, said_at_most
 
 
 @dataclass(frozen=True)
 class RouteStop:
-    """One lawn: its position on the route, and the ground if it was drawn."""
+    """One lawn: its position on the route, and what is planned for it alone if it was drawn.
+
+    ``caps`` is the highest rate of each product that it may still get, by name.
+    """
 
     position: int
     asked: Stop
     area_m2: float
-    ground: Ground | None = None
+    planned: Planned | None = None
+    caps: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def number(self) -> int:
         """The position as a person counts."""
         return self.position + 1
 
+    @property
+    def ground(self) -> Ground | None:
+        """The ground, None where its area was told."""
+        return None if self.planned is None else self.planned.ground
 
-def stops_of(stops: Sequence[Stop], request: PlanRequest, *, rules: Rules) -> tuple[RouteStop, ...]:
+
+def stops_of(
+    stops: Sequence[Stop], request: PlanRequest, in_order: Sequence[Product], *, rules: Rules
+) -> tuple[RouteStop, ...]:
     """Measure every lawn that is drawn, and take the area of the others as told.
 
     Parameters
@@ -35,6 +56,8 @@ def stops_of(stops: Sequence[Stop], request: PlanRequest, *, rules: Rules) -> tu
         The lawns. [-]
     request : PlanRequest
         What holds for all of them: the machine, the rules, the wind. [-]
+    in_order : Sequence[Product]
+        The mix in mixing order. [-]
     rules : Rules
         What the firm goes by where the request is silent. [-]
 
@@ -45,46 +68,72 @@ def stops_of(stops: Sequence[Stop], request: PlanRequest, *, rules: Rules) -> tu
 
     Raises
     ------
-    Nothing
-        A request that was read can be measured.
+    FaultsFound
+        If outlines of what a lawn has had cannot be told apart.
 
     References
     ----------
     See ``ground_of``.
     """
     return tuple(
-        _measured(position, stop, request, rules=rules) for position, stop in enumerate(stops)
+        _measured(position, stop, request, tuple(in_order), rules)
+        for position, stop in enumerate(stops)
     )
 
 
-def _measured(position: int, stop: Stop, request: PlanRequest, *, rules: Rules) -> RouteStop:
+def _measured(
+    position: int, stop: Stop, request: PlanRequest, in_order: tuple[Product, ...], rules: Rules
+) -> RouteStop:
+    told = _told_caps(stop, request.products)
     if stop.drawing is None:
-        told = 0.0 if stop.area is None else stop.area.si
-        return RouteStop(position, stop, told)
+        area_m2 = 0.0 if stop.area is None else stop.area.si
+        return RouteStop(position, stop, area_m2, caps=told)
     alone = replace(
         request,
         drawing=stop.drawing,
         setback_rules=(*request.setback_rules, *stop.setback_rules),
+        past=stop.past,
         hand_tool=None,
+        passes=False,
     )
     ground = ground_of(alone, rules=rules)
-    return RouteStop(position, stop, ground.tools[0].area_m2, ground)
+    parts = parts_of(alone, ground, in_order)
+    planned = Planned(alone, ground, in_order, parts, totals_of(parts))
+    found = {product.name: parts[0].cap_of(product) for product in request.products}
+    caps = {name: min(cap, told.get(name, math.inf)) for name, cap in found.items()}
+    finite = {name: cap for name, cap in caps.items() if cap < math.inf}
+    return RouteStop(position, stop, ground.tools[0].area_m2, planned, finite)
 
 
-def stop_findings(stop: RouteStop, *, shown: Shown) -> Findings:
-    """Say what is found about the ground of a drawn lawn, each with the name of the lawn.
+def _told_caps(stop: Stop, products: Sequence[Product]) -> dict[str, float]:
+    """The highest rate that a lawn's own room and the label's limit each time allow."""
+    caps = {}
+    for product in products:
+        each = product.label.limits.per_application
+        told = [room.si for room in [stop.room.get(product.name)] if room is not None]
+        if each is not None and RATE_KINDS[each.dimension] == product.kind:
+            told.append(each.si)
+        if told:
+            caps[product.name] = min(told)
+    return caps
+
+
+def stop_findings(stop: RouteStop, products: Sequence[Product], *, shown: Shown) -> Findings:
+    """Say what is found about a lawn, each with its name.
 
     Parameters
     ----------
     stop : RouteStop
         The lawn. [m²]
+    products : Sequence[Product]
+        The mix. [-]
     shown : Shown
         The units to say numbers in. [-]
 
     Returns
     -------
     Findings
-        As for a plan of the lawn alone; none where its area is told. [-]
+        As for a plan of the lawn alone where it is drawn; else what its room says. [-]
 
     Raises
     ------
@@ -93,15 +142,40 @@ def stop_findings(stop: RouteStop, *, shown: Shown) -> Findings:
 
     References
     ----------
-    See ``ground_findings``.
+    See ``ground_findings`` and ``limit_findings``.
     """
-    if stop.ground is None:
-        return Findings()
-    found = ground_findings(stop.ground, shown=shown)
+    found = Findings(tuple(_unknown(stop, products)), tuple(_over(stop, products, shown)))
+    if stop.planned is not None:
+        found += ground_findings(stop.planned.ground, shown=shown)
+        found += limit_findings(stop.planned)
     return Findings(
         tuple(_named(finding, stop) for finding in found.warnings),
         tuple(_named(finding, stop) for finding in found.refusals),
     )
+
+
+def _over(stop: RouteStop, products: Sequence[Product], shown: Shown) -> Iterator[Finding]:
+    for product in products:
+        cap = _told_caps(stop.asked, [product]).get(product.name)
+        if cap is not None and product.rate.si > cap * (1 + SAME_NUMBER):
+            most = said_at_most(shown.rate_of(product.rate, cap))
+            message = (
+                f"{product.name}: {product.rate} is more than this lawn may still get ({most}). "
+                "Choose a lower rate for the whole load, or leave this lawn out."
+            )
+            yield Finding("lawn_room_too_small", message, product=product.name)
+
+
+def _unknown(stop: RouteStop, products: Sequence[Product]) -> Iterator[Finding]:
+    """A lawn that is only told by its area has no past to look at."""
+    for product in products if stop.planned is None else ():
+        limited = any(each.limits.needs_history for each in ceilings_of([product]))
+        if limited and product.name not in stop.asked.room:
+            message = (
+                f"{product.name}: what this lawn has had is not known here, and the label limits "
+                "how much or how often the same ground may get it. Tell the room that is left."
+            )
+            yield Finding("history_unknown", message, product=product.name)
 
 
 def _named(finding: Finding, stop: RouteStop) -> Finding:

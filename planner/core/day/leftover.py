@@ -145,8 +145,6 @@ def _addition(
 
 
 def _highest(product: Product, stop: RouteStop) -> float | None:
-    """The most a lawn may get: the label's highest rate, or less where the year has less room."""
-    label, room = product.label.rate.highest, stop.asked.room.get(product.name)
-    if label is None:
-        return None
-    return label.si if room is None else min(label.si, room.si)
+    """The most a lawn may get: the label's highest rate, or less where it has less room."""
+    label = product.label.rate.highest
+    return None if label is None else min(label.si, stop.caps.get(product.name, label.si))

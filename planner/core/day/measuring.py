@@ -3,7 +3,7 @@
 from planner.core.day.filling import RouteLoad, TopUp
 from planner.core.day.whole import Day
 from planner.core.findings import Finding, Findings
-from planner.core.measures import Span, finer_mark, span_of
+from planner.core.measures import finer_mark
 from planner.core.shown import listed, said
 from properties.core.units import quantity_of_si
 
@@ -35,7 +35,7 @@ def coarse_findings(day: Day) -> Findings:
             _coarse(day, load, each)
             for load in day.loads_to_come
             for each in load.products
-            if each.measured is None and each.product.rate_is_in_label and not each.is_too_strong
+            if each.measured is None and each.may_be_mixed and not each.is_too_strong
         )
     )
 
@@ -53,13 +53,11 @@ def _coarse(day: Day, load: RouteLoad, each: TopUp) -> Finding:
 
 
 def _remedy(day: Day, each: TopUp) -> str:
-    product, there = each.product, each.carried / each.extent
-    span = span_of(product.rate.si, product.label.rate)
     mark = finer_mark(
         rate=each.amount / each.extent,
         extent=each.extent,
-        span=Span(span.lowest - there, span.highest - there),
-        than=day.request.measures.for_form(product.kind.form)[-1],
+        span=each.span_of_added,
+        than=day.request.measures.for_form(each.product.kind.form)[-1],
     )
     if mark is None:
         return "The label’s range leaves no room to round in."

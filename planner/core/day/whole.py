@@ -112,8 +112,9 @@ def day_of(request: PlanRequest, route: Route, in_order: Sequence[Product], rule
 
     Raises
     ------
-    Nothing
-        What cannot be done is left empty, and told among the findings.
+    FaultsFound
+        If outlines of what a lawn has had cannot be told apart. What cannot be done
+        is left empty, and told among the findings.
 
     References
     ----------
@@ -122,15 +123,14 @@ def day_of(request: PlanRequest, route: Route, in_order: Sequence[Product], rule
     products = tuple(in_order)
     output = output_of(request.machine.calibration, swath_m=request.machine.swath.si)
     limits = limits_of(request.machine, route)
-    stops = stops_of(route.stops, request, rules=rules)
-    next_lawns = stops_of(route.next_lawns, request, rules=rules)
-    areas_m2 = [stop.area_m2 for stop in stops]
+    stops = stops_of(route.stops, request, products, rules=rules)
+    next_lawns = stops_of(route.next_lawns, request, products, rules=rules)
     start = _start(request, products)
-    needs = needs_of(route, areas_m2, output_l_per_m2=output.l_per_m2, limits=limits)
+    needs = needs_of(route, stops, output_l_per_m2=output.l_per_m2, limits=limits)
     loads = loads_in_a_row(
         start, needs, products, stays_l=limits.stays.si, measures=request.measures
     )
-    refill = _refill(request, route, loads, areas_m2, limits)
+    refill = _refill(request, route, loads, stops, limits)
     ending = _ending(loads, refill, stops, next_lawns)
     return Day(
         request,
@@ -153,7 +153,7 @@ def day_of(request: PlanRequest, route: Route, in_order: Sequence[Product], rule
 
 def needs_of(
     route: Route,
-    areas_m2: Sequence[float],
+    stops: Sequence[RouteStop],
     *,
     output_l_per_m2: float,
     limits: TankLimits,
@@ -166,8 +166,8 @@ def needs_of(
     ----------
     route : Route
         The route. [-]
-    areas_m2 : Sequence[float]
-        The ground of each lawn. [m²]
+    stops : Sequence[RouteStop]
+        The lawns. [m²]
     output_l_per_m2 : float
         What the machine puts down, > 0. [L/m²]
     limits : TankLimits
@@ -191,6 +191,7 @@ def needs_of(
     ----------
     See ``fewest_loads``.
     """
+    areas_m2 = [stop.area_m2 for stop in stops]
     if not all(areas_m2):
         return ()
     points = _reload_before(route)
@@ -206,9 +207,18 @@ def needs_of(
             points.get(first + begin),
             ground_of_stops(areas_m2, (first + begin, first + end)),
             output_l_per_m2,
+            _caps(stops[first + begin : first + end]),
         )
         for number, (begin, end) in enumerate(stretches or (), start=after + 1)
     )
+
+
+def _caps(stops: Sequence[RouteStop]) -> dict[str, float]:
+    """The highest rates that every one of some lawns may still get."""
+    caps: dict[str, float] = {}
+    for name, cap in (told for stop in stops for told in stop.caps.items()):
+        caps[name] = min(cap, caps.get(name, cap))
+    return caps
 
 
 def _reload_before(route: Route) -> dict[int, ReloadPoint]:
@@ -228,7 +238,7 @@ def _refill(
     request: PlanRequest,
     route: Route,
     loads: Sequence[RouteLoad],
-    areas_m2: Sequence[float],
+    stops: Sequence[RouteStop],
     limits: TankLimits,
 ) -> Refill | None:
     reading = route.reading
@@ -240,7 +250,7 @@ def _refill(
         return Refill(done, (), None)
     needs = needs_of(
         route,
-        areas_m2,
+        stops,
         output_l_per_m2=output_l_per_m2,
         limits=limits,
         after=reading.after_load,

@@ -1,12 +1,13 @@
 """Reading a route: lawns and reload points in their order, and what the gauge showed."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from planner.core.labels import RATE_KINDS
 from planner.core.machines import Machine
 from planner.core.products import Product
+from planner.core.request.past import read_past
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.rules import read_rules
@@ -22,7 +23,10 @@ KNOWN = ("stops", "tank", "weight_limit", "next_lawns", "refill", "rinse")
 KNOWN_OF_LAWN = (
     *("name", "area", "property", "setback_rules"),
     *("room", "given", "takes_leftover", "gauge_after"),
+    *("history", "history_since", "blackouts", "seedings"),
 )
+#: What can be told of a drawn lawn only.
+OF_A_DRAWING = ("setback_rules", "history", "history_since", "blackouts", "seedings")
 KNOWN_OF_RELOAD = ("reload", "name", "permission", "air_gap", "backflow_device")
 KNOWN_OF_REFILL = ("after_load", "in_tank", "started_with", "put_in")
 KNOWN_OF_RINSE = ("count", "volume")
@@ -40,6 +44,7 @@ class _Told:
 
     products: tuple[Product, ...]
     on: date | None
+    day_told: bool
 
 
 def read_route(
@@ -76,7 +81,7 @@ def read_route(
     if members is None:
         return None
     members.want("stops", "List the lawns and the reload points in the order they are come to.")
-    told = _Told(tuple(products), on)
+    told = _Told(tuple(products), on, day_told=whole.has("on"))
     legs = tuple(_legs(members, told))
     reading = _refill(members, products)
     tank = _tank(members, machine)
@@ -153,6 +158,10 @@ def _lawn(faults: Faults, path: str, value: object, *, told: _Told, called: str)
     if members.has("area") == members.has("property"):
         remedy = "Give either its treatable area or its drawing as property."
         members.faults.add(path, "It is not clear how large this lawn is.", remedy)
+    for name in OF_A_DRAWING:
+        if members.has(name) and not members.has("property"):
+            remedy = "Give the drawing as property, or tell the room that is left."
+            members.faults.add(members.path_of(name), "This needs a drawn lawn.", remedy)
     return Stop(
         members.name("name") or called,
         members.quantity("area", Dimension.AREA, believable=AREAS),
@@ -162,7 +171,13 @@ def _lawn(faults: Faults, path: str, value: object, *, told: _Told, called: str)
         members.flag("takes_leftover") if members.has("takes_leftover") else True,
         members.quantity("gauge_after", Dimension.VOLUME, believable=REMAINDERS),
         read_rules(members, on=told.on),
+        read_past(_with_day(members, told.day_told), told.products, on=told.on),
     )
+
+
+def _with_day(members: Members, day_told: bool) -> Members:  # noqa: FBT001
+    """The members of a lawn, with word of whether the request tells the day."""
+    return replace(members, values={**members.values, "on": None}) if day_told else members
 
 
 def _drawing(members: Members) -> Drawing | None:

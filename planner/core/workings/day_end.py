@@ -15,8 +15,8 @@ from properties.core.working import Figure
 LEFT_SOURCE = "Our own derivation: what is left is as strong as all the tank was."
 ON_TOP_SOURCE = "Our own derivation: all that is left, spread evenly on the lawn."
 HIGHEST_SOURCE = (
-    "The label’s highest rate, or what is left of the year’s where that is less. Never more, to "
-    "be rid of something."
+    "The label’s highest rate, or what this ground may still get where that is less. Never more, "
+    "to be rid of something."
 )
 RINSE_SOURCE = (
     "Our own derivation: each rinse thins what stays by stays / (stays + water), so that several "
@@ -107,12 +107,9 @@ def _addition(each: Addition, lawn: Candidate, rest: Leftover, shown: Shown) -> 
 
 def _highest(each: Addition, lawn: Candidate, shown: Shown) -> Figure:
     product = each.product
-    label, room = product.label.rate.highest, lawn.stop.asked.room.get(product.name)
-    terms = [
-        (name, shown.rate_of(product.rate, told.si))
-        for name, told in (("label", label), ("room", room))
-        if told is not None
-    ]
+    label, cap = product.label.rate.highest, lawn.stop.caps.get(product.name)
+    told = (("label", None if label is None else label.si), ("room", cap))
+    terms = [(name, shown.rate_of(product.rate, rate)) for name, rate in told if rate is not None]
     return worked(
         "highest",
         f"{lawn.stop.asked.name}: the most of {product.name} that it may get",

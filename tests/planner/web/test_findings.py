@@ -17,6 +17,7 @@ REFUSALS = {
     "first_pass_off",
     "delivered_above_label",
     "gauge_not_believable",
+    "lawn_room_too_small",
     "leftover_too_strong",
     "calibration_void",
     "do_not_mix",

@@ -10,9 +10,11 @@ from typing import Any
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from planner.core.answers import answer
-from planner.models import Machine
+from planner.models import Machine, Product
+from planner.services.applications import Entered, record_application
 from planner.services.equipment import keep_machine
 from properties.core.units import Quantity
 from properties.models import Person
@@ -246,3 +248,25 @@ def test_before_there_is_anything_the_page_says_what_is_needed(
     client.force_login(owner)
 
     assert "are needed first" in client.get(reverse("loads")).content.decode()
+
+
+def test_what_a_lawn_has_had_this_year_refuses_the_day_by_its_name(
+    signed_in: Client, pennywhistle: Day
+) -> None:
+    place, product = pennywhistle.places[2], pennywhistle.mix.parts.get().product
+    Product.objects.filter(pk=product.pk).update(per_year=Quantity(2.0, "fl oz/1000 sq ft"))
+    today = timezone.now()
+    record_application(
+        place,
+        product=product,
+        rate=Quantity(1.2, "fl oz/1000 sq ft"),
+        applied_on=today.date(),
+        refs=["lawn"],
+        entered=Entered(pennywhistle.person, today),
+    )
+
+    plan = asked(signed_in, pennywhistle.question())
+
+    # 0.8 fl oz/1,000 sq ft are left there, and 1.2 are asked for.
+    refused = [each["message"] for each in plan["refusals"]]
+    assert any(words.startswith("Stop 3: ") and "0.8 fl oz" in words for words in refused)

@@ -395,6 +395,77 @@ def test_a_small_tank_has_a_finer_table(tank: str, units: str, rows: list[float]
     assert volumes == pytest.approx(rows)
 
 
+LIMITED = PENNYWHISTLE["mix"][0] | {
+    "label": PENNYWHISTLE["mix"][0]["label"] | {"limits": {"per_year": "3.0 fl oz/1000 sq ft"}}
+}
+#: The lawn of every test, which had 1.9 fl oz/1,000 sq ft in April.
+TREATED: Any = {
+    "name": "Mill House",
+    "property": place(LAWN),
+    "history": [
+        {
+            "on": "2026-04-10",
+            "product": W_2,
+            "rate": "1.9 fl oz/1000 sq ft",
+            "where": LAWN["geometry"],
+        }
+    ],
+}
+
+
+def test_a_lawn_with_less_room_than_the_rate_refuses_the_load_with_its_room() -> None:
+    tight = {"area": "20000 sq ft", "room": {W_2: "1.1 fl oz/1000 sq ft"}}
+
+    plan = answer(asked(*lawns(20_000), tight))
+
+    words = message(plan, "lawn_room_too_small")
+    assert words.startswith("stop 2: ")
+    assert "may still get (1.1 fl oz/1000 sq ft)" in words
+    assert plan["route"]["loads"][0]["products"][0]["amount_to_measure"] is None
+
+
+def test_a_load_is_rounded_inside_what_every_lawn_may_still_get() -> None:
+    # 59,000 sq ft and the rest: 70.8 fl oz. 71 would be 1.2034, over the 1.201 that is left.
+    tight = {"area": "22300 sq ft", "room": {W_2: "1.201 fl oz/1000 sq ft"}}
+
+    plan = answer(asked(*lawns(11_200, 8_400, 15_600), tight))
+
+    (product,) = plan["route"]["loads"][0]["products"]
+    assert product["amount_to_measure"]["value"] == 70
+    assert product["rate_after_rounding"]["value"] <= 1.201
+
+
+def test_the_limit_each_time_holds_for_a_lawn_told_by_its_area() -> None:
+    (product,) = PENNYWHISTLE["mix"]
+    label = product["label"] | {"limits": {"per_application": "1.1 fl oz/1000 sq ft"}}
+
+    plan = answer(asked({"area": "20000 sq ft"}, mix=[product | {"label": label}]))
+
+    assert "lawn_room_too_small" in codes(plan)
+
+
+def test_a_drawn_lawn_is_held_to_what_it_has_had_this_year() -> None:
+    plan = answer(asked(TREATED, mix=[LIMITED], on="2026-07-06"))
+
+    # 3.0 less 1.9 leaves 1.1, and 1.2 are asked for.
+    refused = [each["message"] for each in plan["refusals"]]
+    assert any(words.startswith("Mill House: ") and "1.1 fl oz" in words for words in refused)
+    (on_top,) = plan["route"]["leftover"]["lawns"][0]["products"]
+    assert on_top["highest"]["value"] == pytest.approx(1.1, rel=1e-6)
+
+
+def test_the_same_drawn_lawn_without_a_past_has_all_the_room() -> None:
+    plan = answer(asked(TREATED | {"history": []}, mix=[LIMITED], on="2026-07-06"))
+
+    assert plan["refusals"] == []
+
+
+def test_a_lawn_told_by_its_area_whose_past_matters_is_warned_of_once_for_each_product() -> None:
+    plan = answer(asked({"area": "20000 sq ft"}, *lawns(10_000), mix=[LIMITED]))
+
+    assert message(plan, "history_unknown").startswith("stop 1: ")
+
+
 def test_products_that_leave_no_room_for_water_are_refused_and_show_none() -> None:
     neat = {"name": W_2, "rate": "3 gal/1000 sq ft"}
 

@@ -98,6 +98,11 @@ def test_a_route_tells_its_own_rinses_and_lawns_of_tomorrow() -> None:
             f"route.stops[0].given.{W_2}",
             "below zero",
         ),
+        (
+            {"stops": [{"area": "1 acre", "history": []}]},
+            "route.stops[0].history",
+            "needs a drawn lawn",
+        ),
         ({"tank": 2}, "route.tank", "not a number that is expected"),
         ({"weight_limit": "3 gal"}, "route.weight_limit", "is a volume"),
         ({"refill": {}}, "route.refill.in_tank", "missing"),
