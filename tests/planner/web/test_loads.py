@@ -254,7 +254,7 @@ def test_what_a_lawn_has_had_this_year_refuses_the_day_by_its_name(
     signed_in: Client, pennywhistle: Day
 ) -> None:
     place, product = pennywhistle.places[2], pennywhistle.mix.parts.get().product
-    Product.objects.filter(pk=product.pk).update(per_year=Quantity(2.0, "fl oz/1000 sq ft"))
+    Product.objects.filter(pk=product.pk).update(per_year=Quantity(2.3, "fl oz/1000 sq ft"))
     today = timezone.now()
     record_application(
         place,
@@ -267,6 +267,6 @@ def test_what_a_lawn_has_had_this_year_refuses_the_day_by_its_name(
 
     plan = asked(signed_in, pennywhistle.question())
 
-    # 0.8 fl oz/1,000 sq ft are left there, and 1.2 are asked for.
+    # 1.1 fl oz/1,000 sq ft are left there, and 1.2 are asked for.
     refused = [each["message"] for each in plan["refusals"]]
-    assert any(words.startswith("Stop 3: ") and "0.8 fl oz" in words for words in refused)
+    assert any(words.startswith("Stop 3: ") and "1.1 fl oz" in words for words in refused)
