@@ -121,4 +121,4 @@ def suggested_setting(spread: Spread) -> float | None:
     ----------
     See ``next_setting``.
     """
-    return next_setting(settings_table(spread.output.runs), wanted=spread.wanted_kg_per_m2)
+    return next_setting(settings_table(spread.output.runs), wanted=spread.aimed_kg_per_m2)

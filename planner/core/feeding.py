@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.core.findings import Finding, Findings
+from planner.core.mixing import Step
 from planner.core.nutrient_limits import (
     Checked,
     NutrientRules,
@@ -33,12 +34,16 @@ class Fed:
 
 @dataclass(frozen=True)
 class Feeding:
-    """Every fertilizer of a part, the nutrients they add up to, and the limits on them."""
+    """Every fertilizer of a part, the nutrients they add up to, and the limits on them.
+
+    ``untold`` are products that may hold nutrients, where some are limited.
+    """
 
     part: Part
     fed: tuple[Fed, ...]
     added: Mapping[Nutrient, float | None]
     checked: tuple[Checked, ...]
+    untold: tuple[Product, ...] = ()
 
     @property
     def most(self) -> float | None:
@@ -72,7 +77,17 @@ def feeding_of(part: Part, rules: NutrientRules) -> Feeding:
     """
     fed = tuple(_fed(part.totals, part))
     added = added_nutrients([(each.kg_per_m2, each.fertilizer) for each in fed])
-    return Feeding(part, fed, added, checked_limits(rules, added) if fed else ())
+    products = (total.product for total in part.totals)
+    untold = tuple(each for each in products if rules.holding and _may_feed(each))
+    return Feeding(part, fed, added, checked_limits(rules, added) if fed else (), untold)
+
+
+def _may_feed(product: Product) -> bool:
+    """Whether a product without a grade has a form that fertilizers come in."""
+    formulation = product.formulation
+    if formulation is None or product.fertilizer is not None:
+        return False
+    return formulation.step in {Step.FERTILIZERS, Step.SPREAD}
 
 
 def _fed(totals: Sequence[Total], part: Part) -> Iterator[Fed]:
@@ -112,7 +127,7 @@ def feeding_findings(feeding: Feeding, *, shown: Shown) -> Findings:
     over = [_over(each, feeding, shown) for each in feeding.checked if each.allowed is False]
     unknown = [_unknown(each, feeding) for each in feeding.checked if each.allowed is None]
     examples = [_example(each) for each in feeding.checked if each.limit.example]
-    return Findings(tuple(examples), (*over, *unknown))
+    return Findings((*examples, *map(_nobody_knows, feeding.untold)), (*over, *unknown))
 
 
 def _over(each: Checked, feeding: Feeding, shown: Shown) -> Finding:
@@ -175,6 +190,14 @@ def _example(each: Checked) -> Finding:
         f"rule that anybody has checked ({limit.origin}). Check locally, then enter your own."
     )
     return Finding("nutrient_limit_example", message)
+
+
+def _nobody_knows(product: Product) -> Finding:
+    message = (
+        f"{product.name}: nutrients are limited here, and nobody says whether it holds any. Copy "
+        "its grade from the bag, or make sure that it is no fertilizer."
+    )
+    return Finding("nutrients_unknown", message, product=product.name)
 
 
 def _names(feeding: Feeding) -> str:

@@ -58,7 +58,8 @@ class Spread:
 
     ``target`` is the product as asked for, ``product`` the same at the rate that the
     spreader really puts down; ``allowed`` tells whether label and limits allow that.
-    ``slope_factor`` is ground per area that a rate meets.
+    ``slope_factor`` is ground per area that a rate meets. ``most`` is the highest rate that
+    limits allow, None where none binds.
     """
 
     spreading: Spreading
@@ -70,6 +71,7 @@ class Spread:
     rated_m2: float
     slope_factor: float
     allowed: bool
+    most: float | None = None
 
     @property
     def times_over(self) -> int:
@@ -84,6 +86,13 @@ class Spread:
     def wanted_kg_per_m2(self) -> float:
         """What one pass should put down."""
         return self.target.rate.si / self.times_over / self.slope_factor
+
+    @property
+    def aimed_kg_per_m2(self) -> float:
+        """What the next catch test should aim at: what is wanted, or what a limit allows."""
+        if self.most is None:
+            return self.wanted_kg_per_m2
+        return min(self.wanted_kg_per_m2, self.most / self.times_over / self.slope_factor)
 
     def deviation_of(self, kg_per_m2: float) -> float:
         """How far one pass is from what it should put down, as a share of it."""
@@ -283,6 +292,7 @@ def spread_of(
         rated_m2,
         slope_factor,
         allowed=span is not None,
+        most=weighing.most,
     )
 
 

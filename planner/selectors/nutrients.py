@@ -6,7 +6,7 @@ from typing import Any
 
 from django.db.models import Q, QuerySet
 
-from planner.models import NutrientLimit, SoilTest
+from planner.models import NutrientLimit, Product, SoilTest
 from properties.core.units import Quantity
 from properties.models import Person, Property
 
@@ -21,6 +21,11 @@ def soil_tests_of(person: Person) -> QuerySet[SoilTest]:
     return SoilTest.objects.filter(property__firm=person.firm_id).select_related(
         "property", "entered_by"
     )
+
+
+def may_feed(product: Product) -> bool:
+    """Whether a product holds nutrients, or may: one with a grade, or in a fertilizer's form."""
+    return bool(product.grade) or product.formulation in {"G", "liquid fertilizer", "micronutrient"}
 
 
 def nutrient_members(

@@ -23,7 +23,7 @@ from planner.selectors.equipment import measure_members
 from planner.selectors.labels import mix_item, refuse_unchecked
 from planner.selectors.mixing import mixing_as_asked, past_rates
 from planner.selectors.names import named
-from planner.selectors.nutrients import nutrient_members
+from planner.selectors.nutrients import may_feed, nutrient_members
 from planner.selectors.spreaders import spreader_members
 from planner.selectors.tanks import tanks_before
 from properties.core.outlines import write_drawing
@@ -83,7 +83,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
         request["passes"] = True
     if asked.first_pass_used is not None:
         request["first_pass_used"] = asked.first_pass_used.to_the_last_digit
-    if any(part.product.grade for part in asked.mix.parts.all()):
+    if any(may_feed(part.product) for part in asked.mix.parts.all()):
         request |= nutrient_members(asked.place, day, so_far=asked.so_far)
     if asked.tank_now is not None:
         request["tank_now"] = _tank_now(asked.tank_now)

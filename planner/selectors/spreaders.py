@@ -86,6 +86,13 @@ def spreader_members(machine: Machine, product: Product | None) -> dict[str, Any
     """Write a spreader as a member of a plan request. Refused without a test with the product."""
     if product is None:
         raise Refused("mix", "A spreader has nothing to put down.", "Choose a mix of one product.")
+    if product.formulation not in {"", "G"}:
+        raise Refused(
+            "mix",
+            f"{product} ({product.formulation}) is mixed with water, and {machine} spreads dry "
+            "granules.",
+            "Plan it with a sprayer, or choose a mix of one granule.",
+        )
     tests = catch_tests_for(machine, product)
     if not tests:
         raise Refused(

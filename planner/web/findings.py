@@ -60,6 +60,7 @@ HEADLINES = {
     "calibration_fluke": "A calibration run left out",
     "speed_not_timed": "Speed read off, not timed",
     "catch_tests_few": "Too few catch tests",
+    "nutrients_unknown": "Nutrients not known",
     "nutrient_limit_example": "Limits on nutrients that nobody has checked",
     "calibration_age_unknown": "Age of the calibration not known",
     "calibration_area_unknown": "Ground since the calibration not known",

@@ -190,7 +190,7 @@ def _setting(tested: DialSetting, spread: Spread, shown: Shown) -> Iterator[Figu
 
 
 def _next(spread: Spread, table: tuple[DialSetting, ...], shown: Shown) -> Iterator[Figure]:
-    setting, wanted = suggested_setting(spread), spread.wanted_kg_per_m2
+    setting, wanted = suggested_setting(spread), spread.aimed_kg_per_m2
     if setting is None:
         return
     lower, upper = next(

@@ -336,3 +336,24 @@ def test_what_really_goes_down_must_keep_the_limit_of_the_label() -> None:
 
     assert [each["code"] for each in plan["refusals"]] == ["rate_above_application"]
     assert plan["products"][0]["amount_to_measure"] is None
+
+
+def test_a_limit_that_binds_moves_the_setting_to_try() -> None:
+    limits = [RUSHMERE["nutrient_limits"][0] | {"at_most": "3.42 g/m2"}]
+    request = with_tests((5, "0.9 kg"), (6, "1.1 kg")) | {"nutrient_limits": limits}
+
+    # 3.42 g/m² of 18 % are 19 g/m², 9.5 a pass: a quarter of the way from 9 to 11.
+    assert planned(request)["spread"]["next_setting"] == pytest.approx(5.25)
+
+
+@pytest.mark.parametrize(
+    ("limits", "told"), [(RUSHMERE["nutrient_limits"], True), ([], False)], ids=["some", "none"]
+)
+def test_a_granule_without_a_grade_is_told_where_nutrients_are_limited(
+    limits: list[Json], told: bool
+) -> None:
+    granule = {"name": FEED["name"], "rate": "20 g/m2", "formulation": "G"}
+
+    found = warnings(RUSHMERE | {"nutrient_limits": limits, "mix": [granule]})
+
+    assert ("nutrients_unknown" in found) is told

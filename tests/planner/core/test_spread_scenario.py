@@ -7,10 +7,15 @@ of N from 18 % are 20 g/m² of product. Every firm, place and product is invente
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from tests.planner.core.scenarios import RUSHMERE, after_runs
+
+FEED = RUSHMERE["mix"][0]
+TESTS = RUSHMERE["machine"]["calibration"]
 
 # The plane of the test is not one of true areas.
 AREA = 2e-4
@@ -153,3 +158,31 @@ def test_us_units_give_the_same_plan() -> None:
     )
     assert us["spread"]["bags"]["count"] == metric["spread"]["bags"]["count"]
     assert codes(us["refusals"]) == codes(metric["refusals"])
+
+
+@given(
+    used_kg=st.floats(0.6, 1.4), target_g=st.floats(1.0, 4.0), bag_kg=st.sampled_from([10, 20, 25])
+)
+@settings(max_examples=20)
+def test_the_same_job_typed_in_us_units_is_the_same_plan(
+    used_kg: float, target_g: float, bag_kg: int
+) -> None:
+    def job(used: str, target: str, bag: str) -> Any:
+        tests = {**TESTS, "runs": [{"setting": 6, "used": used}]}
+        feed = FEED | {"nutrient_target": {"N": target}}
+        feed |= {"fertilizer": FEED["fertilizer"] | {"bag": bag}}
+        machine = RUSHMERE["machine"] | {"calibration": tests}
+        return planned(RUSHMERE | {"machine": machine, "mix": [feed]})
+
+    pounds, per_ksqft = 1 / 0.45359237, 92.90304 / 453.59237
+    metric = job(f"{used_kg} kg", f"{target_g} g/m2", f"{bag_kg} kg")
+    us = job(
+        f"{used_kg * pounds} lb", f"{target_g * per_ksqft} lb/1000 sq ft", f"{bag_kg * pounds} lb"
+    )
+
+    assert codes(us["refusals"]) == codes(metric["refusals"])
+    assert us["spread"]["bags"]["count"] == metric["spread"]["bags"]["count"]
+    for figure in ("amount", "rate_used"):
+        assert us["products"][0][figure]["value"] == pytest.approx(
+            metric["products"][0][figure]["value"], rel=1e-9
+        )

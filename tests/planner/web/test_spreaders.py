@@ -415,3 +415,30 @@ def test_what_was_put_down_before_counts_without_being_told(
     yearly = next(each for each in plan["nutrient_limits"] if each["per"] == "year")
     assert yearly["so_far"]["value"] == pytest.approx(3.636, abs=0.002)
     assert plan["refusals"] == []
+
+
+def test_a_spray_is_not_put_into_a_spreader(
+    client: Client, park: Property, spreader: Machine
+) -> None:
+    kept(client, "new_label", {"name": "Invented spray", "formulation": "SL"})
+    spray = {"name": "Spray", "rate_1_0": "1", "rate_1_1": "fl oz/1000 sq ft"}
+    kept(client, "new_mix", spray | {"product_1": Product.objects.get().pk})
+
+    page = planned(client, park, spreader, Mix.objects.get())
+
+    assert page.status_code == 422
+    assert b"is mixed with water" in page.content
+
+
+def test_a_kept_plan_of_a_spreader_is_listed_and_shown(
+    client: Client, park: Property, spreader: Machine, mix: Mix
+) -> None:
+    weighed_back(client, spreader, "6", "1.01")
+    question = {"machine": spreader.pk, "mix": mix.pk}
+    address = reverse("keep_plan", args=[park.pk], query=question)
+
+    shown = client.post(address, {"note": "late feed"}, follow=True)
+
+    assert shown.context["plan"]["spread"]["bags"]["count"] == 3
+    assert b"goes back to store" in shown.content.lower()
+    assert client.get(reverse("kept_plans", args=[park.pk])).status_code == 200
