@@ -56,4 +56,6 @@ def _asked(form: GroundForm) -> tuple[date, Asked]:
     if not form.is_valid():
         return today, Asked()
     typed = form.cleaned_data
-    return typed["on"] or today, Asked(spot=form.spot(), lawn=typed["lawn"])
+    # A turf that is chosen is meant, and not the spot that was tapped before.
+    asked = Asked(lawn=typed["lawn"]) if typed["lawn"] else Asked(spot=form.spot())
+    return typed["on"] or today, asked

@@ -126,6 +126,9 @@ def test_the_scenario_passes_through_the_command(tmp_path: Path) -> None:
         pytest.param(spot(10, 110), "2.2", False, id="rest of the back"),
         pytest.param(spot(50, 150), "1", True, id="patch"),
         pytest.param({"lawn": "front"}, "1", False, id="front by its name"),
+        pytest.param(
+            spot(50, 150) | {"lawn": "front"}, "1", False, id="front after a tap on the patch"
+        ),
     ],
 )
 def test_any_spot_can_be_asked_what_it_may_still_get(
