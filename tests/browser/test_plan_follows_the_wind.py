@@ -56,6 +56,7 @@ def test_the_shape_and_the_amounts_follow_the_wind(planned: Page) -> None:
         planned.get_by_role("link", name="Request as a file").get_attribute("href")
     )
     assert "wind_from=E" in str(planned.locator(".keep-plan form").get_attribute("action"))
+    planned.locator(".map-viewer").first.scroll_into_view_if_needed()
     expect(planned.locator(".map-viewer .ground-treatable").first).to_be_attached()
 
 
