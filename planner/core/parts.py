@@ -141,10 +141,6 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
         spread = _spread(request, sprayer, own, factor, caps)
         if spread is not None:
             totals = (spread.total,)
-            # What it really puts down counts, and not what it was meant to.
-            tightest = tightest_under(
-                own.ground, ground.faces, {spread.product.name: spread.product.rate.si}
-            )
         parts.append(
             Part(
                 tool,
