@@ -60,9 +60,9 @@ def _test_warnings(spread: Spread, shown: Shown) -> Iterator[Finding]:
         return
     kept = len(output.kept)
     if kept < RUNS_NEEDED:
-        runs = "run" if kept == 1 else "runs"
+        runs = "run of the catch test stands" if kept == 1 else "runs of the catch test stand"
         message = (
-            f"Only {kept} {runs} of the catch test stand at setting {output.setting:.10g}. Make "
+            f"Only {kept} {runs} at setting {output.setting:.10g}. Make "
             f"{RUNS_NEEDED} that agree, to know that it was no chance."
         )
         yield Finding("catch_tests_few", message, product=spread.product.name)

@@ -46,6 +46,12 @@ def unit(quantity: Quantity) -> str:
 
 
 @register.filter
+def dial(setting: float) -> str:
+    """Write the setting of a spreader as it stands on its dial."""
+    return f"{setting:.4g}"
+
+
+@register.filter
 def exact(number: float) -> str:
     """Write a number to its last digit, for machines that read the page."""
     return repr(number)

@@ -84,7 +84,7 @@ KNOWN = (
     *("first_pass_used", *NUTRIENTS),
     *("history", "history_since", "blackouts", "seedings", "tanks_before"),
 )
-KNOWN_OF_MEASURES = ("liquid", "dry")
+KNOWN_OF_MEASURES = ("liquid", "dry", "granules")
 
 MOST_MEASURES = 10
 
@@ -186,16 +186,14 @@ def _drawing(whole: Members) -> Drawing | None:
 
 
 def _measures(whole: Members, units: Units, *, is_spread: bool) -> Measures:
-    usual = USUAL_MEASURES[units]
-    if is_spread:
-        usual = replace(usual, dry=USUAL_SCALES[units])
+    usual, scales = USUAL_MEASURES[units], USUAL_SCALES[units]
     members = whole.within("measures", KNOWN_OF_MEASURES)
     if members is None:
-        return usual
-    return Measures(
-        liquid=_marks(members, "liquid", Dimension.VOLUME, LIQUID_MARKS) or usual.liquid,
-        dry=_marks(members, "dry", Dimension.MASS, DRY_MARKS) or usual.dry,
-    )
+        return replace(usual, dry=scales) if is_spread else usual
+    liquid = _marks(members, "liquid", Dimension.VOLUME, LIQUID_MARKS) or usual.liquid
+    dry = _marks(members, "dry", Dimension.MASS, DRY_MARKS) or usual.dry
+    granules = _marks(members, "granules", Dimension.MASS, DRY_MARKS) or scales
+    return Measures(liquid, granules if is_spread else dry)
 
 
 def _marks(

@@ -112,7 +112,7 @@ def test_a_stated_output_is_told_as_one() -> None:
 
 
 def test_scales_that_are_too_coarse_refuse_the_plan() -> None:
-    request = with_tests((6, "1.00 kg")) | {"measures": {"dry": ["40 kg"]}}
+    request = with_tests((6, "1.00 kg")) | {"measures": {"dry": ["1 g"], "granules": ["40 kg"]}}
 
     assert "40 kg" in refusals(request)["measure_too_coarse"]
 
