@@ -2,14 +2,15 @@
 
 ``make bench`` takes 1,000 of them, ``BENCH_SIZE=100000 make bench`` as many as it says.
 All ways are timed in one run on one machine, in turn, and the best time of each counts,
-so that what else the machine does weighs little. Ratios are what to look at.
+so that what else the machine does weighs little. Ratios are what to look at: of the time on
+the wall, which tells the truth where nothing else runs, and of the time that processors
+worked, which hardly changes when something does.
 """
 
 import gc
 import math
 import os
-import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
 from functools import partial
@@ -17,6 +18,7 @@ from functools import partial
 from properties.core.batch import measure_many
 from properties.core.treatable import treat
 from scripts.bench import floor, frames, postgis, single
+from scripts.bench.clock import Took, clocked
 from scripts.bench.lots import Place, places
 from scripts.bench.memory import rise_mb
 
@@ -31,11 +33,14 @@ _POSTGIS = "PostGIS, plain arcs"
 
 @dataclass(frozen=True)
 class Way:
-    """A way to measure all properties: its name, the cores it may use, and its clock."""
+    """A way to measure all properties: its name, the cores it may use, and its clock.
+
+    ``share`` tells how many of the properties it measures.
+    """
 
     name: str
     cores: int
-    seconds: Callable[[], float]
+    took: Callable[[], Took]
     share: float = 1.0
 
 
@@ -50,22 +55,22 @@ def main() -> None:
     with ExitStack() as stack:
         ways = [*_own(lots), *_others(lots, stack)]
         times = 5 if size <= _FEW else 2
-        best_s = dict.fromkeys((way.name for way in ways), float("inf"))
+        best = dict.fromkeys((way.name for way in ways), Took(float("inf"), float("inf")))
         for _ in range(times):
             for way in ways:
-                best_s[way.name] = min(best_s[way.name], way.seconds() / way.share)
-    _print_table(ways, best_s)
+                best[way.name] = best[way.name].best(way.took().times(1 / way.share))
+    _print_table(ways, best)
     _print_checks(lots)
     _print_single(lots[:_SINGLE])
 
 
 def _own(lots: Sequence[Place]) -> Iterator[Way]:
     few = lots[:_SINGLE]
-    yield Way(_FLOOR, 1, lambda: floor.seconds(floor.plain_m2, lots))
-    yield Way("GEOS calls alone, safe arcs", 1, lambda: floor.seconds(floor.safe_m2, lots))
-    yield Way("treat, one by one", 1, _clock(lambda: _alone(few)), len(few) / len(lots))
-    yield Way("measure_many, one thread", 1, _clock(lambda: _together(lots, 1)))
-    yield Way("measure_many, two threads", 2, _clock(lambda: _together(lots, 2)))
+    yield Way(_FLOOR, 1, lambda: floor.took(floor.plain_m2, lots))
+    yield Way("GEOS calls alone, safe arcs", 1, lambda: floor.took(floor.safe_m2, lots))
+    yield Way("treat, one by one", 1, lambda: clocked(lambda: _alone(few)), len(few) / len(lots))
+    yield Way("measure_many, one thread", 1, lambda: clocked(lambda: _together(lots, 1)))
+    yield Way("measure_many, two threads", 2, lambda: clocked(lambda: _together(lots, 2)))
 
 
 def _others(lots: Sequence[Place], stack: ExitStack) -> Iterator[Way]:
@@ -77,20 +82,11 @@ def _others(lots: Sequence[Place], stack: ExitStack) -> Iterator[Way]:
         server.load(lots)
         for workers in _WORKERS:
             cores = 1 if workers == 0 else 2
-            yield Way(f"{_POSTGIS}, {workers} workers", cores, partial(server.seconds, workers))
+            yield Way(f"{_POSTGIS}, {workers} workers", cores, partial(server.took, workers))
     if frames.is_installed():
         yield Way("geopandas, aligned difference", 1, frames.ready(lots))
     else:
         print("geopandas: not installed")
-
-
-def _clock(work: Callable[[], object]) -> Callable[[], float]:
-    def seconds() -> float:
-        start = time.perf_counter()
-        work()
-        return time.perf_counter() - start
-
-    return seconds
 
 
 def _alone(lots: Sequence[Place]) -> list[float]:
@@ -107,17 +103,22 @@ def _total_m2(lots: Sequence[Place], threads: int) -> float:
     return math.fsum(area for area in answers if isinstance(area, float))
 
 
-def _print_table(ways: Sequence[Way], best_s: dict[str, float]) -> None:
-    asked_s = [best_s[way.name] for way in ways if way.name.startswith(_POSTGIS)]
-    print(f"\n{'':44}{'cores':>6}{'of the floor':>14}{'of PostGIS':>12}")
+def _print_table(ways: Sequence[Way], best: Mapping[str, Took]) -> None:
+    asked = [best[way.name] for way in ways if way.name.startswith(_POSTGIS)]
+    floor_took = best[_FLOOR]
+    print(f"\n{'':44}{'cores':>6}{'time, of the floor':>20}{'processor, of the floor':>25}")
     for way in ways:
-        took_s = best_s[way.name]
-        of_postgis = f"{took_s / min(asked_s):.2f}" if asked_s else "-"
-        of_floor = f"{took_s / best_s[_FLOOR]:.2f}"
-        print(f"{way.name:44}{way.cores:6}{of_floor:>14}{of_postgis:>12}")
-    if asked_s:
+        took = best[way.name]
+        of_time, of_cpu = took.wall_s / floor_took.wall_s, took.cpu_s / floor_took.cpu_s
+        print(f"{way.name:44}{way.cores:6}{of_time:20.2f}{of_cpu:25.2f}")
+    if asked:
+        wall_s, cpu_s = (min(one.wall_s for one in asked), min(one.cpu_s for one in asked))
         for name in ("measure_many, one thread", "measure_many, two threads"):
-            print(f"{name} is {min(asked_s) / best_s[name]:.2f} times as fast as the best PostGIS")
+            took = best[name]
+            print(
+                f"{name}: {wall_s / took.wall_s:.2f} times as fast as the best PostGIS, "
+                f"{cpu_s / took.cpu_s:.2f} times as much for each second of a processor"
+            )
 
 
 def _print_checks(lots: Sequence[Place]) -> None:

@@ -6,15 +6,16 @@ up to 0.66 m short at 200 ft; drawn safely it is never short, at the cost of mor
 """
 
 import math
-import time
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import shapely
 
 from properties.core.features import Role
 from properties.core.frame import Floats, Shapes, frame_around
+from scripts.bench.clock import Took, clocked
 from scripts.bench.lots import Place
 
 _PLAIN_ARCS = 8
@@ -68,16 +69,15 @@ def _left_m2(place: Laid, zones: Shapes) -> float:
     return turf.difference(cut).area
 
 
-def seconds_each(calls: Callable[[Laid], float], places: Iterable[Laid]) -> list[float]:
+def each_took(calls: Callable[[Laid], float], places: Iterable[Laid]) -> list[Took]:
     """How long the calls take for each property."""
-    took = []
-    for place in places:
-        start = time.perf_counter()
-        calls(place)
-        took.append(time.perf_counter() - start)
-    return took
+    return [clocked(partial(calls, place)) for place in places]
 
 
-def seconds(calls: Callable[[Laid], float], places: Sequence[Place]) -> float:
-    """How long the calls take for all properties, laid out a few at a time off the clock."""
-    return math.fsum(seconds_each(calls, (laid(place) for place in places)))
+def took(calls: Callable[[Laid], float], places: Sequence[Place]) -> Took:
+    """How long the calls take for all properties, each laid out before the clock starts."""
+    every = each_took(calls, (laid(place) for place in places))
+    return Took(
+        math.fsum(one.wall_s for one in every),
+        math.fsum(one.cpu_s for one in every),
+    )

@@ -1,6 +1,5 @@
 """The same question put to geopandas, where it is installed."""
 
-import time
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from importlib.util import find_spec
@@ -8,6 +7,7 @@ from typing import Any
 
 from properties.core.features import Role
 from properties.core.zones import Setback
+from scripts.bench.clock import Took, clocked
 from scripts.bench.lots import Place
 
 _PLANE = "+proj=laea +lat_0=40 +lon_0=-90 +ellps=WGS84 +units=m +no_defs"
@@ -19,7 +19,7 @@ def is_installed() -> bool:
     return find_spec("geopandas") is not None
 
 
-def ready(places: Sequence[Place]) -> Callable[[], float]:
+def ready(places: Sequence[Place]) -> Callable[[], Took]:
     """A clock over all properties, whose shapes lie ready in frames in degrees."""
     geopandas = import_module("geopandas")
     rows = [
@@ -38,14 +38,12 @@ def ready(places: Sequence[Place]) -> Callable[[], float]:
             [row for row in rows if row[3] is not Role.TURF],
         )
     )
-    return lambda: _seconds(turf, cut)
+    return lambda: clocked(lambda: _measure(turf, cut))
 
 
-def _seconds(turf: Any, cut: Any) -> float:
+def _measure(turf: Any, cut: Any) -> None:
     """Buffers, one union for each property, an aligned difference."""
-    start = time.perf_counter()
     turf, cut = turf.to_crs(_PLANE), cut.to_crs(_PLANE)
     cut = cut.set_geometry(cut.geometry.buffer(cut.distance_m, quad_segs=8))
     lawns = turf.dissolve("place").geometry
     lawns.difference(cut.dissolve("place").geometry, align=True).area.sum()
-    return time.perf_counter() - start

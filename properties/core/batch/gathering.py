@@ -9,10 +9,11 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from properties.core.features import Role
 from properties.core.frame import Counts, Flags, Floats, Shapes, centres_at, middles_of
-from properties.core.outlines import Drawing, Shape
+from properties.core.outlines import Drawing
 from properties.core.slopes import slope_factor
 from properties.core.sweep.rows import Rows
 from properties.core.zones import Setback
@@ -29,8 +30,18 @@ class Gathered:
     factor: Floats
 
 
-#: A shape in its row: its row, whether it is turf there, whether it was drawn as turf, its setback.
-_Member = tuple[int, bool, bool, Setback | None]
+@dataclass(frozen=True)
+class _Row:
+    """The turf of one slope on one property and all that is cut from it, in drawing order.
+
+    ``own`` is the slope factor of each shape, zero if it is not turf.
+    """
+
+    place: int
+    factor: float
+    geometries: list[BaseGeometry]
+    own: list[float]
+    setbacks: list[Setback | None]
 
 
 def gathered(places: Sequence[Place]) -> Gathered:
@@ -55,50 +66,51 @@ def gathered(places: Sequence[Place]) -> Gathered:
     ----------
     Our own derivation.
     """
-    rows: list[tuple[int, float]] = []
-    shapes: list[object] = []
-    members: list[_Member] = []
-    for number, (drawing, setbacks) in enumerate(places):
-        for factor, turf in _by_slope(drawing):
-            for shape in drawing.shapes:
-                own = turf.get(shape.ref)
-                if own is None or own <= factor:
-                    shapes.append(shape.geometry)
-                    members.append(
-                        (len(rows), own == factor, own is not None, setbacks.get(shape.ref))
-                    )
-            rows.append((number, factor))
-    return _laid_out(np.array(shapes, dtype=object), members, rows)
+    rows = [
+        row
+        for number, (drawing, setbacks) in enumerate(places)
+        for row in _rows_of(number, drawing, setbacks)
+    ]
+    return _laid_out(rows)
 
 
-def _by_slope(drawing: Drawing) -> Iterator[tuple[float, dict[str, float]]]:
-    """Each slope factor of a drawing, the gentlest first, with the factors of all its turf."""
-    turf = {shape.ref: slope_factor(shape.slope) for shape in _turf_of(drawing)}
+def _rows_of(number: int, drawing: Drawing, setbacks: Mapping[str, Setback]) -> Iterator[_Row]:
+    """A row for each slope of a property, the gentlest first."""
+    turf = {
+        shape.ref: slope_factor(shape.slope)
+        for shape in drawing.shapes
+        if shape.kind.role is Role.TURF
+    }
     for factor in sorted(set(turf.values())):
-        yield factor, turf
+        here = [shape for shape in drawing.shapes if turf.get(shape.ref, factor) <= factor]
+        refs = [shape.ref for shape in here]
+        yield _Row(
+            number,
+            factor,
+            [shape.geometry for shape in here],
+            [turf.get(ref, 0.0) for ref in refs],
+            [setbacks.get(ref) for ref in refs],
+        )
 
 
-def _turf_of(drawing: Drawing) -> Iterator[Shape]:
-    return (shape for shape in drawing.shapes if shape.kind.role is Role.TURF)
-
-
-def _laid_out(
-    shapes: Shapes, members: Sequence[_Member], rows: Sequence[tuple[int, float]]
-) -> Gathered:
-    row, is_turf, drawn_as_turf, _ = map(np.array, zip(*members, strict=True))
-    setbacks = [member[3] for member in members]
-    place_of_row = np.array([place for place, _ in rows])
-    in_metres = _in_metres(shapes, place_of_row[row], drawn_as_turf)
+def _laid_out(rows: Sequence[_Row]) -> Gathered:
+    shapes = np.array([one for each in rows for one in each.geometries], dtype=object)
+    setbacks = [one for each in rows for one in each.setbacks]
+    row = np.repeat(np.arange(len(rows)), [len(each.own) for each in rows])
+    own = np.array([one for each in rows for one in each.own])
+    factor_of_row = np.array([each.factor for each in rows])
+    place_of_row = np.array([each.place for each in rows])
+    in_metres = _in_metres(shapes, place_of_row[row], own > 0)
     laid = Rows(
         shapes=in_metres,
         row=row,
-        is_turf=is_turf,
+        is_turf=own == factor_of_row[row],
         is_valid=shapely.is_valid(in_metres),
         distance_m=np.array([one.in_frame_m if one and one.is_plain else 0.0 for one in setbacks]),
         beyond={number: one for number, one in enumerate(setbacks) if one and not one.is_plain},
         number=len(rows),
     )
-    return Gathered(laid, place_of_row, np.array([factor for _, factor in rows]))
+    return Gathered(laid, place_of_row, factor_of_row)
 
 
 def _in_metres(shapes: Shapes, place: Counts, drawn_as_turf: Flags) -> Shapes:
