@@ -13,11 +13,13 @@ import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from properties.core.frame import Counts, Flags, Floats
+from properties.core.frame import Counts, Floats
 
 #: How far an arc may run outside the true circle.
 ARC_EXCESS_M = 0.005
 _WIDEST_EDGE_RAD = math.pi / 16
+#: A side is taken for this much shorter than it is, so that rounding never makes it vanish.
+_SHY = 1 - 1e-6
 
 
 def widest_edges_rad(distances_m: Floats) -> Floats:
@@ -144,9 +146,10 @@ def curves_around(rings: Floats, *, corners: Counts, distances_m: Floats) -> tup
     """A curve round each of many rings, at a distance of its own, all in one pass.
 
     Each side is moved out; at an outward corner an arc joins the moved sides. At an
-    inward corner they end where they cross, if both are long enough, else a chord joins
-    them. A curve may cross itself in hollows, but goes round every point of the wanted
-    ground at least once and round no other, so the union by winding number is the answer.
+    inward corner they end where they cross; if one is too short for that, both are cut
+    back by its length and a chord joins them. A curve may cross itself in hollows, but goes
+    round every point of the wanted ground at least once and round no other, so the union by
+    winding number is the answer.
 
     Parameters
     ----------
@@ -172,8 +175,11 @@ def curves_around(rings: Floats, *, corners: Counts, distances_m: Floats) -> tup
     Guibas, L., Ramshaw, L. & Stolfi, J. (1983), A kinetic framework for computational
     geometry, 24th Symposium on Foundations of Computer Science, IEEE: the winding
     number of the convolution of two outlines counts the pieces in which they meet.
-    Moved sides that cross at an inward corner run on round a triangle of ground that is
-    wound about once more than the rest; ending them where they cross takes that turn off.
+    Moved sides run on beyond an inward corner, once round ground that is near to both
+    sides and not to the corner. Cutting them back takes that turn off, and one is left:
+    within the distance lie pieces of both sides that hang together only by way of the
+    corner, or the outline would go round a hole; and so with every such corner there, for
+    the same reason, so there is always one piece more than there are corners.
     """
     starts = np.cumsum(corners) - corners
     if not len(starts):
@@ -184,27 +190,22 @@ def curves_around(rings: Floats, *, corners: Counts, distances_m: Floats) -> tup
     facing = np.arctan2(-east, north)[before]
     turn = _turns(east[before], north[before], east, north)
     distance_m = np.repeat(distances_m, corners)
-    # Where they meet inward one corner is left: an arc of one edge, bent the other way.
-    meet = _meet(turn, distance_m, np.hypot(east, north), before=before, after=after)
+    length_m = np.hypot(east, north) * _SHY
+    room_m = np.minimum(length_m, length_m[before])
+    wanted_m = distance_m * np.tan(np.where(turn < 0, -turn / 2, 0))
+    meet = wanted_m <= room_m
+    # Where they cross one corner is left: an arc of one edge, bent the other way.
+    cut = np.arctan2(np.minimum(wanted_m, room_m), distance_m)
     widest = np.repeat(widest_edges_rad(distances_m), corners)
     edges = np.where(meet, np.ceil(turn / widest).clip(min=1), 2).astype(np.intp)
-    reach_m = distance_m / np.where(meet, np.cos(np.where(meet, turn, 0) / (2 * edges)), 1)
+    half = np.where(meet, turn / (2 * edges), cut)
     corner, step = _steps(edges)
-    # An arc's corners stand over the middles of its edges, a chord's at its two ends.
-    share = np.where(meet[corner], (step + 0.5) / edges[corner], step)
-    curves = _at(x[corner], y[corner], facing[corner] + share * turn[corner], reach_m[corner])
+    # An arc's corners stand over the middles of its edges, a chord's as far in from its ends.
+    share = (2 * step + 1) * half[corner]
+    angle = np.where(meet[corner], share, step * turn[corner] + (2 * step - 1) * cut[corner])
+    reach_m = (distance_m / np.cos(half))[corner]
+    curves = _at(x[corner], y[corner], facing[corner] + angle, reach_m)
     return curves, np.add.reduceat(edges, starts)
-
-
-def _meet(
-    turn: Floats, distance_m: Floats, length_m: Floats, *, before: Counts, after: Counts
-) -> Flags:
-    """Whether the moved sides at each corner meet: in an arc, or inward if both have room."""
-    outward = turn >= 0
-    used_m = np.where(outward, 0, distance_m * np.tan(np.where(outward, 0, -turn) / 2))
-    has_room = used_m + used_m[after] <= length_m
-    meet: Flags = outward | (has_room & has_room[before])
-    return meet
 
 
 def _neighbours(starts: Counts, corners: Counts) -> tuple[Counts, Counts]:

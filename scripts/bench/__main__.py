@@ -22,11 +22,12 @@ from scripts.bench.clock import Took, clocked
 from scripts.bench.lots import Place, places
 from scripts.bench.memory import rise_mb
 
-#: Larger runs are timed once or twice, smaller ones often.
+#: Larger runs are timed once, smaller ones often.
 _FEW = 10_000
 #: So many properties are measured one by one, however many there are.
 _SINGLE = 1_000
-_WORKERS = (0, 1, 2, 3)
+#: Workers beside the leader; with the last PostGIS was the quickest on two cores.
+_WORKERS = (0, 1, 3, 2)
 _FLOOR = "GEOS calls alone, plain arcs (the floor)"
 _POSTGIS = "PostGIS, plain arcs"
 
@@ -54,7 +55,7 @@ def main() -> None:
     print(f"{size:,} properties, {sum(len(one.shapes) for one, _ in lots) / size:.1f} shapes each")
     with ExitStack() as stack:
         ways = [*_own(lots), *_others(lots, stack)]
-        times = 5 if size <= _FEW else 2
+        times = 5 if size <= _FEW else 1
         best = dict.fromkeys((way.name for way in ways), Took(float("inf"), float("inf")))
         for _ in range(times):
             for way in ways:
@@ -80,7 +81,7 @@ def _others(lots: Sequence[Place], stack: ExitStack) -> Iterator[Way]:
     else:
         server = stack.enter_context(postgis.server(programs))
         server.load(lots)
-        for workers in _WORKERS:
+        for workers in _WORKERS if len(lots) <= _FEW else _WORKERS[-1:]:
             cores = 1 if workers == 0 else 2
             yield Way(f"{_POSTGIS}, {workers} workers", cores, partial(server.took, workers))
     if frames.is_installed():
