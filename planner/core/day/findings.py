@@ -62,11 +62,12 @@ def _points(day: Day) -> Iterator[Finding]:
 
 def _weight(day: Day) -> Iterator[Finding]:
     limit = day.limits.weight_limit
-    if limit is not None:
+    if limit is not None and day.limits.spray_kg_per_l is None:
         yield Finding(
             "weight_of_water_only",
             f"The limit of {limit} is taken for water, 8.34 lb/gal. Spray with heavy products in "
-            "it weighs more, and how much is not known here: leave room, or weigh a full tank.",
+            "it weighs more, and how much is not known here: leave room, or copy the density "
+            "from the label.",
         )
 
 

@@ -122,7 +122,7 @@ def day_of(request: PlanRequest, route: Route, in_order: Sequence[Product], rule
     """
     products = tuple(in_order)
     output = output_of(request.machine.calibration, swath_m=request.machine.swath.si)
-    limits = limits_of(request.machine, route)
+    limits = limits_of(request.machine, route, products, output_l_per_m2=output.l_per_m2)
     stops = stops_of(route.stops, request, products, rules=rules)
     next_lawns = stops_of(route.next_lawns, request, products, rules=rules)
     start = _start(request, products)

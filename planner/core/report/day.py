@@ -2,6 +2,7 @@
 
 from planner.core.day.filling import RouteLoad, TopUp
 from planner.core.day.ground import RouteStop
+from planner.core.day.limits import weight_unit
 from planner.core.day.partial import Partial, partial_loads
 from planner.core.day.whole import Day
 from planner.core.report.day_after import ending_as_json, refill_as_json
@@ -36,6 +37,7 @@ def day_as_json(day: Day) -> Json:
     return {
         "tank": day.route.tank,
         "fill_limit": quantity(shown.spray_of(limits.holds_l)),
+        **_weight(day),
         "unsprayable": quantity(shown.spray_of(limits.stays.si)),
         "one_load_sprays": quantity(shown.spray_of(limits.most_l)),
         "total_area": quantity(shown.area_of(day.area_m2)),
@@ -47,6 +49,13 @@ def day_as_json(day: Day) -> Json:
         **refill_as_json(day, load_as_json),
         **ending_as_json(day),
     }
+
+
+def _weight(day: Day) -> Json:
+    if day.limits.weight_limit is None:
+        return {}
+    weight = quantity_of_si(day.limits.taken_kg_per_l, weight_unit(day.shown))
+    return {"spray_weight": quantity(weight)}
 
 
 def _stop(stop: RouteStop, day: Day) -> Json:

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from planner.core.day.filling import concentration
 from planner.core.day.ground import RouteStop
-from planner.core.day.limits import WATER, TankLimits
+from planner.core.day.limits import WATER, TankLimits, weight_unit
 from planner.core.day.partial import Partial, partial_loads
 from planner.core.day.whole import Day
 from planner.core.shown import Shown, in_unit
@@ -23,8 +24,11 @@ from planner.core.workings.day_terms import (
 from planner.core.workings.loads import AREA_SOURCE
 from planner.core.workings.output import FINISHED_SPRAY_SOURCE
 from planner.core.workings.terms import below
+from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import Figure
 
+#: How many of the units that dry products are shown in make one of the weight of spray.
+DRY_IN_WEIGHT = {"lb/gal": 16, "kg/L": 1000}
 LIMIT_SOURCE = "Our own rule: the least of what the tank, its fill limit and the weight allow."
 WEIGHT_SOURCE = f"{LIMIT_SOURCE} A US gallon of water weighs 8.34 lb: common practice."
 PARTIAL_SOURCE = "Common practice: product in a partial load = its volume × concentration."
@@ -61,6 +65,8 @@ def day_figures(day: Day) -> Iterator[Figure]:
 
 
 def _figures(day: Day) -> Iterator[Figure]:
+    if day.limits.weight_limit is not None:
+        yield _weight(day)
     yield from _limits(day.limits, day.shown)
     yield from _totals(day)
     for number, stop in enumerate(day.stops):
@@ -72,6 +78,27 @@ def _figures(day: Day) -> Iterator[Figure]:
     yield from end_figures(day)
 
 
+def _weight(day: Day) -> Figure:
+    """Derive what the spray weighs: each liquid in the room of as much water, dry on top."""
+    shown, limits = day.shown, day.limits
+    unit = weight_unit(shown)
+    water, formula = ("water", in_unit(WATER, unit)), "water"
+    terms = [water]
+    for number, product in enumerate(day.products if limits.spray_kg_per_l else (), start=1):
+        per_l = concentration(product, output_l_per_m2=day.output.l_per_m2)
+        short = f"product {number}"
+        terms.append((short, amount_of(product, per_l * Quantity(1.0, shown.spray).si, shown)))
+        density = product.label.density
+        if product.is_liquid and density is not None:
+            terms.append((f"weight {number}", in_unit(density, unit)))
+            formula += f" + {short} / {shown.small_in_volume} × (weight {number} − water)"
+        else:
+            formula += f" + {short} / {DRY_IN_WEIGHT[unit]}"
+    result = quantity_of_si(limits.taken_kg_per_l, unit)
+    name = "Weight of the spray" if limits.spray_kg_per_l else "Weight of the spray, as of water"
+    return worked("spray_weight", name, formula, terms, result, WEIGHT_SOURCE)
+
+
 def _limits(limits: TankLimits, shown: Shown) -> Iterator[Figure]:
     terms: list[Named] = [("tank", in_unit(limits.tank, shown.spray))]
     names, source = ["tank"], LIMIT_SOURCE
@@ -81,8 +108,9 @@ def _limits(limits: TankLimits, shown: Shown) -> Iterator[Figure]:
     if limits.weight_limit is not None:
         weighed = ("lb", "lb/gal") if shown.spray == "gal" else ("kg", "kg/L")
         terms.append(("weight allowed", in_unit(limits.weight_limit, weighed[0])))
-        terms.append(("weight of water", in_unit(WATER, weighed[1])))
-        names.append("weight allowed / weight of water")
+        weight = quantity_of_si(limits.taken_kg_per_l, weighed[1])
+        terms.append(("weight of spray", weight))
+        names.append("weight allowed / weight of spray")
         source = WEIGHT_SOURCE
     holds, stays = shown.spray_of(limits.holds_l), shown.spray_of(limits.stays.si)
     formula = f"min({', '.join(names)})" if len(names) > 1 else "tank"

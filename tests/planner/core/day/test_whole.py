@@ -94,6 +94,24 @@ def test_a_limit_of_weight_splits_the_day_and_says_what_it_leaves_out() -> None:
     assert "heavy products" in message(plan, "weight_of_water_only")
 
 
+def test_a_heavy_product_leaves_less_room_under_a_limit_of_weight() -> None:
+    heavy = PENNYWHISTLE["mix"][0] | {
+        "rate": "12.8 fl oz/1000 sq ft",
+        "label": {"rate_max": "13 fl oz/1000 sq ft", "density": "12 lb/gal"},
+    }
+    dry = {"name": "Invented granule", "rate": "3.2 oz wt/1000 sq ft"}
+
+    plan = answer(
+        asked({"area": "20000 sq ft"}, mix=[heavy, dry], route={"weight_limit": "1000 lb"})
+    )
+
+    # A gallon: 0.05 gal at 12 lb/gal, 0.95 gal of water, 0.1 lb dry.
+    weight = 0.05 * 12 + 0.95 * 8.34 + 0.1
+    assert plan["route"]["spray_weight"]["value"] == pytest.approx(weight, rel=1e-9)
+    assert plan["route"]["fill_limit"]["value"] == pytest.approx(1000 / weight, rel=1e-9)
+    assert "weight_of_water_only" not in codes(plan)
+
+
 def test_each_tank_of_the_machine_has_its_own_limits() -> None:
     machine = PENNYWHISTLE["machine"] | {
         "tanks": ["200 gal", "50 gal"],

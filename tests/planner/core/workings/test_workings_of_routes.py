@@ -40,9 +40,23 @@ STRONG = PENNYWHISTLE | {
     "route": {"stops": lawns(30_000, 10_000)},
 }
 
+HEAVY = RICH | {
+    "mix": [
+        *(
+            product | {"label": product.get("label", {}) | {"density": "11 lb/gal"}}
+            for product in (MIX[0], MIX[3])
+        ),
+        *MIX[1:3],
+    ]
+}
 PLANS = {
     f"{name}, {units}": answer(request | {"units": units})
-    for name, request in {"pennywhistle": PENNYWHISTLE, "rich": RICH, "strong": STRONG}.items()
+    for name, request in {
+        "pennywhistle": PENNYWHISTLE,
+        "rich": RICH,
+        "strong": STRONG,
+        "heavy": HEAVY,
+    }.items()
     for units in ("us", "metric")
 }
 WORKING = [
