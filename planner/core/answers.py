@@ -2,7 +2,8 @@
 
 from planner.core.day_plan import day_plan
 from planner.core.ground import Rules
-from planner.core.plan import NO_RULES, in_mixing_order, plan
+from planner.core.mix_order import in_mixing_order
+from planner.core.plan import NO_RULES, plan
 from planner.core.report import day_plan_as_json, plan_as_json
 from planner.core.report.quantities import Json
 from planner.core.request import PlanRequest, read_request, read_request_text

@@ -20,7 +20,7 @@ from planner.core.fittings import fitting_findings
 from planner.core.ground import Rules, ground_of
 from planner.core.ground_checks import ground_findings
 from planner.core.limit_checks import limit_findings
-from planner.core.mixing import mixing_order
+from planner.core.mix_order import in_mixing_order
 from planner.core.nutrients_had import with_history
 from planner.core.parts import Part, parts_of, totals_of
 from planner.core.passes import pass_findings
@@ -202,38 +202,6 @@ def _day(planned: Planned, rules: Rules) -> DayPlan | None:
     if request.route is None:
         return None
     return day_plan(request, request.route, planned.mixing_order, rules=rules)
-
-
-def in_mixing_order(request: PlanRequest) -> tuple[Product, ...]:
-    """Put the products of a mix in the order in which they go into the tank.
-
-    Parameters
-    ----------
-    request : PlanRequest
-        The mix as it was asked for, perhaps with the order of a label. [-]
-
-    Returns
-    -------
-    tuple of Product
-        The same products. [-]
-
-    Raises
-    ------
-    Nothing
-        Any mix has an order.
-
-    References
-    ----------
-    See ``mixing_order``. A label's own order prevails.
-    """
-    products, told = request.products, request.mixing.order
-    if told is not None:
-        return tuple(sorted(products, key=lambda product: told.index(product.name)))
-    positions = mixing_order(
-        [product.formulation for product in products],
-        late=[product.is_liquid and not product.by_area for product in products],
-    )
-    return tuple(products[position] for position in positions)
 
 
 def _findings(planned: Planned) -> Findings:

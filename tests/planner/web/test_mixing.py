@@ -230,6 +230,7 @@ def test_turf_that_must_not_get_it_is_known_from_the_property(
 
     place.refresh_from_db()
     assert place.turfgrasses == ["tall_fescue", "fine_fescue"]
+    assert b"Turf: tall fescue, fine fescue" in client.get(place.get_absolute_url()).content
     assert "turfgrass_unknown" in unknown
     assert "turf_not_tolerant" in found(client, question, "refusals")
 
