@@ -159,7 +159,7 @@ def _of_age(made: Made, on: date | None) -> Findings:
         return Findings()
     message = (
         f"The calibration of {made.on.isoformat()} is {days} days old, and {allowed} are allowed. "
-        "Calibrate again with water; three runs are enough."
+        "Calibrate again; three runs are enough."
     )
     return Findings(refusals=(Finding("calibration_expired", message),))
 

@@ -11,7 +11,7 @@ from planner.core.spreaders import (
     settings_table,
     spread_output_of,
 )
-from planner.models import CatchTest, Machine, Product
+from planner.models import CalibrationRule, CatchTest, Machine, Product
 from properties.core.errors import Refused
 from properties.core.units import Quantity
 from properties.models import Person
@@ -108,6 +108,7 @@ def spreader_members(machine: Machine, product: Product | None) -> dict[str, Any
             "method": "weigh_back",
             "product": product.name,
             "runs": [_run(test) for test in tests],
+            **_age(machine, tests[-1]),
         },
     }
     if machine.kind == "rotary_spreader":
@@ -117,6 +118,15 @@ def spreader_members(machine: Machine, product: Product | None) -> dict[str, Any
         if told is not None:
             written[name] = told.to_the_last_digit
     return written
+
+
+def _age(machine: Machine, newest: CatchTest) -> dict[str, str]:
+    """When it was tested last, and for how long the firm takes that for good."""
+    made = {"done_on": newest.done_at.date().isoformat()}
+    rule = CalibrationRule.objects.filter(firm=machine.firm_id).first()
+    if rule is not None and rule.good_for_days is not None:
+        made["good_for"] = f"{rule.good_for_days} day"
+    return made
 
 
 def _run(test: CatchTest) -> dict[str, Any]:

@@ -184,3 +184,24 @@ def test_five_percent_is_near_enough(deviation: float, off: bool) -> None:
 @pytest.mark.parametrize(("lb", "off"), [(4.74, True), (4.75, False), (5.25, False), (5.26, True)])
 def test_the_published_band_is_accepted(lb: float, off: bool) -> None:
     assert is_off(lb / 5 - 1) is off
+
+
+# The same source: 5 lb per 1,000 sq ft in two passes at right angles are 2.5 lb each.
+def test_the_published_half_rate_is_what_one_pass_should_put_down() -> None:
+    stated = StatedSpread(Quantity(2.5, "lb/1000 sq ft"))
+    whole = spread_of(
+        Spreading(stated),
+        spread_output_of(stated, swath_m=3),
+        Product("Invented 20-5-10", Quantity(5, "lb/1000 sq ft")),
+        rated_m2=Quantity(1000, "sq ft").si,
+        slope_factor=1.0,
+        weighing=Weighing(Measures((), (Quantity(0.1, "lb"),))),
+    )
+
+    assert whole.wanted_kg_per_m2 == pytest.approx(Quantity(2.5, "lb/1000 sq ft").si)
+    assert whole.deviation == pytest.approx(0)
+    measured = [each.portion.measured for each in whole.passes]
+    assert [str(each.quantity) for each in measured if each] == [
+        "2.5 lb",
+        "2.5 lb",
+    ]

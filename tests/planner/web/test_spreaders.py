@@ -4,7 +4,7 @@ Worked by hand from the job's inputs; the same job is planned by request in
 ``planner/core/test_spread_scenario.py``. Every firm, place and product is invented.
 """
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -12,7 +12,15 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from planner.models import CatchTest, Machine, Mix, NutrientLimit, Product, SoilTest
+from planner.models import (
+    CalibrationRule,
+    CatchTest,
+    Machine,
+    Mix,
+    NutrientLimit,
+    Product,
+    SoilTest,
+)
 from planner.selectors.applications import sprayed_parts_of
 from planner.selectors.plans import plan_for
 from planner.services.applications import Entered, record_sprayed, say_known_since
@@ -442,3 +450,16 @@ def test_a_kept_plan_of_a_spreader_is_listed_and_shown(
     assert shown.context["plan"]["spread"]["bags"]["count"] == 3
     assert b"goes back to store" in shown.content.lower()
     assert client.get(reverse("kept_plans", args=[park.pk])).status_code == 200
+
+
+def test_a_catch_test_grows_old_by_the_rule_of_the_firm(
+    client: Client, priya: Person, park: Property, spreader: Machine, mix: Mix
+) -> None:
+    CalibrationRule.objects.update_or_create(firm=priya.firm, defaults={"good_for_days": 60})
+    weighed_back(client, spreader, "6", "1.01")
+    fresh = codes(planned(client, park, spreader, mix))
+
+    CatchTest.objects.update(done_at=timezone.now() - timedelta(days=70))
+
+    assert fresh == []
+    assert codes(planned(client, park, spreader, mix)) == ["calibration_expired"]
