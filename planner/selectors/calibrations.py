@@ -113,6 +113,12 @@ class Lasting:
         """The last day it is good for."""
         return None if self.days is None else done_on + timedelta(days=self.days)
 
+    def has_ended(self, calibration: Calibration, *, on: date) -> bool:
+        """Whether a calibration is older, or more was done since, than it is good for."""
+        last, since = self.last_day(calibration.done_at.date()), calibration.area_since
+        is_worn = self.area is not None and since is not None and since.si > self.area.si
+        return is_worn or (last is not None and on > last)
+
 
 def lasting_of(machine: Machine, fittings: Fittings) -> Lasting:
     """Find for how long calibrations of a machine are good."""

@@ -111,6 +111,7 @@ def _shown(request: PersonRequest, row: Calibration, form: GroundDoneForm) -> Ht
         "is_used": row == newest_calibration(row.machine),
         "lasting": lasting,
         "last_day": lasting.last_day(row.done_at.date()),
+        "has_ended": lasting.has_ended(row, on=timezone.now().date()),
         "form": form,
     }
     status = 422 if form.errors else 200

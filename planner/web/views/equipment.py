@@ -2,6 +2,7 @@
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Machine
@@ -32,7 +33,16 @@ def machines(request: PersonRequest) -> HttpResponse:
         found = calibration and calibration_sheet(calibration, units=request.user.units)
         tested = len(tested_products(machine)) if machine.is_spreader else 0
         rows.append(
-            {"machine": machine, "calibration": calibration, "sheet": found, "tested": tested}
+            {
+                "machine": machine,
+                "calibration": calibration,
+                "sheet": found,
+                "tested": tested,
+                "has_ended": calibration is not None
+                and lasting_of(machine, fittings_row(machine)).has_ended(
+                    calibration, on=timezone.now().date()
+                ),
+            }
         )
     return render(request, "planner/machines.html", {"rows": rows})
 
@@ -46,11 +56,13 @@ def machine(request: PersonRequest, pk: int) -> HttpResponse:
         sheets = settings_sheets(found, units=request.user.units)
         return render(request, "planner/spreader.html", {"machine": found, "sheets": sheets})
     present, fittings = newest_calibration(found), fittings_row(found)
+    lasting = lasting_of(found, fittings)
     calibrations = [
         {
             "row": row,
             "sheet": calibration_sheet(row, units=request.user.units),
             "changed": [said_of(change) for change in changed_since(row, fittings)],
+            "has_ended": lasting.has_ended(row, on=timezone.now().date()),
         }
         for row in found.calibrations.select_related("done_by")[:20]
     ]
@@ -58,7 +70,7 @@ def machine(request: PersonRequest, pk: int) -> HttpResponse:
         "machine": found,
         "present": present,
         "fittings": fittings,
-        "lasting": lasting_of(found, fittings),
+        "lasting": lasting,
         "calibrations": calibrations,
     }
     return render(request, "planner/machine.html", context)

@@ -255,6 +255,22 @@ def test_a_calibration_older_than_the_firm_allows_refuses_the_plan(
     assert ["calibration_expired" in found for found in codes] == [False, True]
 
 
+def test_an_expired_calibration_says_so_wherever_it_is_shown(
+    client: Client, crew: Person, machine: Machine
+) -> None:
+    client.force_login(crew)
+    Calibration.objects.update(done_at=timezone.now() - timedelta(days=32))
+    made = newest_calibration(machine)
+    assert made is not None
+    pages = [reverse("machines"), machine.get_absolute_url(), made.get_absolute_url()]
+
+    before = [client.get(page).content.lower().count(b"expired") for page in pages]
+    CalibrationRule.objects.create(firm=machine.firm, good_for_days=30)
+    after = [client.get(page).content.lower().count(b"expired") for page in pages]
+
+    assert (before, after) == ([0, 0, 0], [1, 1, 1])
+
+
 def test_a_machine_may_have_a_limit_of_its_own(
     owner: Person, machine: Machine, place: Property, mix: Mix
 ) -> None:
