@@ -48,9 +48,9 @@ class Stop:
     """A lawn: its treatable ``area`` as it is told, or a ``drawing`` that is measured.
 
     ``room`` is what each product may still put down there today, by name, and ``given``
-    what it has had already. ``gauge_after`` is what the gauge showed on leaving, and
-    ``setback_rules`` hold there beside those of the whole route. ``past`` is what a drawn
-    lawn has had.
+    what it has had already. ``gauge_after`` is what the gauge showed on leaving. The stop
+    is one of so many equal ``parts`` of the lawn. ``setback_rules`` hold there beside those
+    of the whole route, and ``past`` is what a drawn lawn has had.
     """
 
     name: str
@@ -60,6 +60,7 @@ class Stop:
     given: Mapping[str, Quantity] = field(default_factory=dict)
     takes_leftover: bool = True
     gauge_after: Quantity | None = None
+    parts: int = 1
     setback_rules: tuple[SetbackRule, ...] = ()
     past: Past = field(default_factory=Past)
 

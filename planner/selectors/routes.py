@@ -1,6 +1,7 @@
 """Turning a day's route of stored rows into a request, and the request into a plan."""
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
@@ -63,10 +64,7 @@ def day_request_for(person: Person, asked: DayAsked, *, day: date) -> dict[str, 
     request = work_facts(person, asked.machine, asked.mix, day=day)
     if weather := weather_facts(asked.wind_speed, asked.wind_from):
         request["weather"] = weather
-    route: dict[str, Any] = {
-        "stops": [RELOADS[leg] if isinstance(leg, str) else _lawn(leg, day) for leg in asked.legs],
-        "tank": asked.tank,
-    }
+    route: dict[str, Any] = {"stops": list(_stops(asked.legs, day)), "tank": asked.tank}
     if asked.weight_limit is not None:
         route["weight_limit"] = asked.weight_limit.to_the_last_digit
     if asked.next_lawn is not None:
@@ -74,6 +72,23 @@ def day_request_for(person: Person, asked: DayAsked, *, day: date) -> dict[str, 
     if asked.reading is not None:
         route["refill"] = _reading(asked.reading)
     return request | {"route": route}
+
+
+def _stops(legs: Sequence[Lawn | str], day: date) -> Iterator[dict[str, Any]]:
+    """Write the way. A lawn that stands in it several times is come to in equal parts."""
+    times = Counter(leg.place.pk for leg in legs if isinstance(leg, Lawn))
+    so_far: Counter[int] = Counter()
+    for leg in legs:
+        if isinstance(leg, str):
+            yield RELOADS[leg]
+            continue
+        key = leg.place.pk
+        so_far[key] += 1
+        part = {}
+        if times[key] > 1:
+            name = f"{leg.place.name}, part {so_far[key]} of {times[key]}"
+            part = {"name": name, "parts": times[key]}
+        yield _lawn(leg, day) | part
 
 
 def _lawn(lawn: Lawn, day: date) -> dict[str, Any]:

@@ -109,8 +109,8 @@ def _remedy(day: Day, first: int, missing: Sequence[int], volumes_l: Sequence[fl
     ]
     if large:
         places.append(
-            f"{listed(large).capitalize()} needs more than a load by itself: enter it in parts "
-            "with a reload point between them, or take a larger tank."
+            f"{listed(large).capitalize()} needs more than a load by itself: enter it in parts, "
+            "the lawn again after a reload point, or take a larger tank."
         )
     return " ".join(places)
 

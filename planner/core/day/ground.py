@@ -87,7 +87,7 @@ def _measured(
     told = _told_caps(stop, request.products)
     if stop.drawing is None:
         area_m2 = 0.0 if stop.area is None else stop.area.si
-        return RouteStop(position, stop, area_m2, caps=told)
+        return RouteStop(position, stop, area_m2 / stop.parts, caps=told)
     alone = replace(
         request,
         drawing=stop.drawing,
@@ -102,7 +102,7 @@ def _measured(
     found = {product.name: parts[0].cap_of(product) for product in request.products}
     caps = {name: min(cap, told.get(name, math.inf)) for name, cap in found.items()}
     finite = {name: cap for name, cap in caps.items() if cap < math.inf}
-    return RouteStop(position, stop, ground.tools[0].area_m2, planned, finite)
+    return RouteStop(position, stop, ground.tools[0].area_m2 / stop.parts, planned, finite)
 
 
 def _told_caps(stop: Stop, products: Sequence[Product]) -> dict[str, float]:

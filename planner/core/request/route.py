@@ -21,7 +21,7 @@ from properties.core.units import Dimension, Quantity
 
 KNOWN = ("stops", "tank", "weight_limit", "next_lawns", "refill", "rinse")
 KNOWN_OF_LAWN = (
-    *("name", "area", "property", "setback_rules"),
+    *("name", "area", "property", "parts", "setback_rules"),
     *("room", "given", "takes_leftover", "gauge_after"),
     *("history", "history_since", "blackouts", "seedings"),
 )
@@ -33,6 +33,7 @@ KNOWN_OF_RINSE = ("count", "volume")
 
 MOST_STOPS = 200
 MOST_RINSES = 10
+MOST_PARTS = 50
 
 AREAS = Believable(Quantity(0.1, "m2"), Quantity(1000, "ha"))
 WEIGHTS = Believable(Quantity(1, "kg"), Quantity(100_000, "kg"))
@@ -170,6 +171,7 @@ def _lawn(faults: Faults, path: str, value: object, *, told: _Told, called: str)
         _rates(members, "given", told.products),
         members.flag("takes_leftover") if members.has("takes_leftover") else True,
         members.quantity("gauge_after", Dimension.VOLUME, believable=REMAINDERS),
+        members.whole("parts", least=1, most=MOST_PARTS) or 1,
         read_rules(members, on=told.on),
         read_past(_with_day(members, told.day_told), told.products, on=told.on),
     )

@@ -14,6 +14,7 @@ from planner.core.workings.day_end import end_figures
 from planner.core.workings.day_loads import loads_of_day
 from planner.core.workings.day_refill import refill_figures
 from planner.core.workings.day_terms import (
+    TOLD_SOURCE,
     Named,
     amount_of,
     told,
@@ -150,30 +151,43 @@ def _totals(day: Day) -> Iterator[Figure]:
 
 def _stop(stop: RouteStop, day: Day) -> Iterator[Figure]:
     shown, name = day.shown, stop.asked.name
-    area = shown.area_of(stop.area_m2)
-    if stop.ground is None:
-        yield told("area", f"{name}: treatable area", area)
-    else:
-        treatment = stop.ground.treatment
-        yield worked(
-            "area",
-            f"{name}: turf that may be sprayed",
-            "turf − obstacles − no-spray",
-            (
-                ("turf", shown.area_of(treatment.turf_area_m2)),
-                ("obstacles", shown.area_of(treatment.obstacle_area_m2)),
-                ("no-spray", shown.area_of(treatment.no_spray_area_m2)),
-            ),
-            area,
-            PARTS_SOURCE,
-        )
+    yield _area(stop, shown)
     yield worked(
         "spray",
         f"{name}: finished spray",
         f"area × output / {shown.per_area}",
-        (("area", area), ("output", shown.output_of(day.output.l_per_m2))),
+        (
+            ("area", shown.area_of(stop.area_m2)),
+            ("output", shown.output_of(day.output.l_per_m2)),
+        ),
         shown.spray_of(stop.area_m2 * day.output.l_per_m2),
         FINISHED_SPRAY_SOURCE,
+    )
+
+
+def _area(stop: RouteStop, shown: Shown) -> Figure:
+    """Derive the ground of a stop: of the whole lawn, or of one of its equal parts."""
+    name, parts, area = stop.asked.name, stop.asked.parts, shown.area_of(stop.area_m2)
+    shared: tuple[Named, ...] = (("parts", Quantity(parts, "")),) if parts > 1 else ()
+    if stop.ground is None:
+        whole = ("as told", shown.area_of(stop.area_m2 * parts))
+        formula = "as told / parts" if shared else "as told"
+        title = f"{name}: treatable area"
+        return worked("area", title, formula, (whole, *shared), area, TOLD_SOURCE)
+    treatment = stop.ground.treatment
+    formula = "turf − obstacles − no-spray"
+    return worked(
+        "area",
+        f"{name}: turf that may be sprayed",
+        f"({formula}) / parts" if shared else formula,
+        (
+            ("turf", shown.area_of(treatment.turf_area_m2)),
+            ("obstacles", shown.area_of(treatment.obstacle_area_m2)),
+            ("no-spray", shown.area_of(treatment.no_spray_area_m2)),
+            *shared,
+        ),
+        area,
+        PARTS_SOURCE,
     )
 
 

@@ -231,6 +231,26 @@ def test_a_route_that_does_not_fit_says_where_a_reload_is_missing(
     assert "A reload point is missing before Stop 6 at the latest" in page.content.decode()
 
 
+def test_a_lawn_chosen_twice_is_come_to_in_two_equal_parts(
+    signed_in: Client, pennywhistle: Day
+) -> None:
+    large = pennywhistle.places[3].pk
+    question = {
+        "machine": pennywhistle.machine.pk,
+        "mix": pennywhistle.mix.pk,
+        "leg_1": large,
+        "leg_2": "yard",
+        "leg_3": large,
+    }
+
+    plan = asked(signed_in, question)
+
+    stops = plan["route"]["stops"]
+    assert [stop["name"] for stop in stops] == ["Stop 4, part 1 of 2", "Stop 4, part 2 of 2"]
+    areas = [stop["area"]["value"] for stop in stops]
+    assert areas == pytest.approx([11_150, 11_150], rel=0.002)
+
+
 def test_what_belongs_to_another_firm_cannot_be_chosen(
     client: Client, pennywhistle: Day, stranger: Person
 ) -> None:

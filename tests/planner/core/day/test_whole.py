@@ -50,6 +50,16 @@ def test_a_lawn_that_needs_more_than_a_load_by_itself_is_told() -> None:
     assert "Stop 1 needs more than a load by itself: enter it in parts" in words
 
 
+def test_a_large_lawn_is_come_to_in_equal_parts_with_a_reload_between() -> None:
+    part = {"area": "100000 sq ft", "parts": 2, "room": ROOM}
+
+    plan = answer(asked(part, YARD, part))
+
+    # 200 gal in two loads of 100, the first with the 3 that stay.
+    assert [load["add"]["value"] for load in plan["route"]["loads"]] == pytest.approx([103, 100])
+    assert plan["route"]["total_area"]["value"] == pytest.approx(100_000)
+
+
 def test_a_tap_with_permission_and_a_device_is_a_reload_point() -> None:
     tap = {"reload": "customer_tap", "permission": True, "backflow_device": True}
 

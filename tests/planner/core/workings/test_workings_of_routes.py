@@ -20,6 +20,8 @@ READ = [
     {"name": "Mill House", "property": place(LAWN, BED), "gauge_after": "105 gal"},
     *lawns(20_000, 15_000),
     {"reload": "nurse_tank"},
+    {"name": "Half a house", "property": place(LAWN, BED), "parts": 2},
+    {"area": "3000 sq ft", "parts": 3},
     *lawns(30_000),
     {"reload": "yard"},
     *lawns(41_000),
