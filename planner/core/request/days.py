@@ -8,7 +8,41 @@ from planner.core.request.reader import Believable, Members
 from properties.core.units import Dimension, Quantity
 
 LONGEST_WAIT = Believable(Quantity(0, "day"), Quantity(1500, "day"))
+#: Nobody works earlier or later; a slip of the hand does.
+FIRST_YEAR, LAST_YEAR = 1950, 2199
 _MONTH_DAY = re.compile(r"([0-9]{2})-([0-9]{2})")
+
+
+def working_day(members: Members, name: str) -> date | None:
+    """Read a day on which somebody could work, if it is there.
+
+    Parameters
+    ----------
+    members : Members
+        Where it stands. [-]
+    name : str
+        The member's name. [-]
+
+    Returns
+    -------
+    date or None
+        The day. [-]
+
+    Raises
+    ------
+    Nothing
+        Faults are noted.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    day = members.day(name)
+    if day is None or FIRST_YEAR <= day.year <= LAST_YEAR:
+        return day
+    remedy = f"Write a day of the years {FIRST_YEAR} to {LAST_YEAR}."
+    members.faults.add(members.path_of(name), f"{day} cannot be right.", remedy)
+    return None
 
 
 def month_day(members: Members, name: str) -> MonthDay | None:

@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 from planner.core.labels import RATE_KINDS, Form
 from planner.core.past import Blackout, Past, PastApplication, Seeding
 from planner.core.products import Product
-from planner.core.request.days import month_day
+from planner.core.request.days import month_day, working_day
 from planner.core.request.limits import CONTENTS, DENSITIES
 from planner.core.request.past_nutrients import read_past_nutrients
 from planner.core.request.rates import RATES
@@ -75,7 +75,7 @@ def read_past(whole: Members, products: Sequence[Product], *, on: date | None) -
 
 
 def _since(whole: Members) -> date | None:
-    since = whole.day("history_since")
+    since = working_day(whole, "history_since")
     if since is not None and not whole.has("history"):
         remedy = "List what was put down since, or write [] where nothing was."
         whole.faults.add("history_since", "There is no “history” that this could be about.", remedy)
@@ -128,7 +128,7 @@ def _mixed(name: str | None, products: Sequence[Product]) -> Product | None:
 
 
 def _day_before(members: Members, on: date | None) -> date | None:
-    day = members.day("on")
+    day = working_day(members, "on")
     if day is None or on is None or day <= on:
         return day
     remedy = "Leave out what was put down later, or correct one of the two days."
@@ -225,7 +225,7 @@ def _seedings(whole: Members) -> list[Seeding]:
         if members is None:
             continue
         members.want("on", "Write the day it was or will be sown, for example 2026-04-10.")
-        sown_on, where = members.day("on"), _where(members)
+        sown_on, where = working_day(members, "on"), _where(members)
         if sown_on is not None and where is not None:
             read.append(Seeding(path, sown_on, where))
     return read

@@ -5,6 +5,7 @@ from datetime import date
 
 from planner.core.past import Past
 from planner.core.products import Product
+from planner.core.request.days import working_day
 from planner.core.request.mix import read_mix
 from planner.core.request.past import read_past
 from planner.core.request.reader import Faults, Members, open_object
@@ -72,7 +73,7 @@ def _question(whole: Members) -> PlaceQuestion | None:
         for path, item in whole.items("products", most=MOST_PRODUCTS, least=0)
         for product in read_mix(Members(whole.faults, path, {"mix": [item]}))
     )
-    on = whole.day("on")
+    on = working_day(whole, "on")
     past = read_past(whole, products, on=on)
     if drawing is None or on is None:
         return None

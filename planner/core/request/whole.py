@@ -52,6 +52,7 @@ from dataclasses import replace
 from planner.core.machines import HAND_KINDS
 from planner.core.measures import USUAL_MEASURES, USUAL_SCALES, Measures
 from planner.core.request.asked import PlanRequest, RateMeets
+from planner.core.request.days import working_day
 from planner.core.request.distances import read_distances
 from planner.core.request.job import check_job
 from planner.core.request.machine import read_machine
@@ -136,7 +137,7 @@ def _request(whole: Members) -> PlanRequest | None:
     units = Units(whole.choice("units", tuple(Units)) or Units.US)
     rate_meets = RateMeets(whole.choice("rate_meets", tuple(RateMeets)) or RateMeets.SURFACE)
     tank_now = read_tank_now(whole, products)
-    on = whole.day("on")
+    on = working_day(whole, "on")
     is_spread = machine is not None and machine.spreading is not None
     measures = _measures(whole, units, is_spread=is_spread)
     weather, wind_rule = read_weather(whole), read_wind_rule(whole)

@@ -8,18 +8,13 @@ from django.db.models import QuerySet
 
 from planner.models import Product
 from planner.selectors.applications import SprayedPart
+from planner.web.forms.days import day_field
 from planner.web.forms.label_units import PER_AREA
 from properties.core.units import Quantity
 from properties.web.forms.quantities import PositiveQuantityField
 
 Lawns = Sequence[tuple[str, str]]
 LONGEST_NOTE = 300
-
-
-def _day(label: str, *, required: bool = True, help_text: str = "") -> forms.DateField:
-    """A day, chosen from a calendar where the browser has one."""
-    widget = forms.DateInput({"type": "date"}, format="%Y-%m-%d")
-    return forms.DateField(label=label, widget=widget, required=required, help_text=help_text)
 
 
 def _note(label: str, *, required: bool = False) -> forms.CharField:
@@ -43,7 +38,7 @@ class LawnsForm(forms.Form):
 class ApplicationForm(LawnsForm):
     """A product that was put down by somebody."""
 
-    applied_on = _day("Day it was put down")
+    applied_on = day_field("Day it was put down")
     product = forms.ModelChoiceField(Product.objects.none(), empty_label="choose")
     rate = PositiveQuantityField(
         units=PER_AREA,
@@ -62,7 +57,7 @@ class ApplicationForm(LawnsForm):
 class SeedingForm(LawnsForm):
     """Ground that was sown, or will be."""
 
-    sown_on = _day("Day it was or will be sown")
+    sown_on = day_field("Day it was or will be sown")
     note = _note("Note")
 
     field_order = ("sown_on", "refs", "note")
@@ -71,7 +66,7 @@ class SeedingForm(LawnsForm):
 class SprayedForm(forms.Form):
     """A kept plan that was sprayed, with what the ground really got."""
 
-    applied_on = _day("Day it was sprayed")
+    applied_on = day_field("Day it was sprayed")
     note = _note("Note")
 
     def __init__(self, *args: Any, parts: Iterable[SprayedPart], **kwargs: Any) -> None:
@@ -96,7 +91,7 @@ class SprayedForm(forms.Form):
 class KnownSinceForm(forms.Form):
     """From which day on all that was put down is known."""
 
-    since = _day(
+    since = day_field(
         "Everything put down here is known from",
         help_text="Yours and anybody else’s. A yearly limit can only be trusted if its whole year "
         "is known.",
@@ -113,7 +108,7 @@ class GroundForm(forms.Form):
     """Which part of a property is asked about, and on which day."""
 
     lawn = forms.ChoiceField(label="Which turf", required=False)
-    on = _day("On which day", required=False)
+    on = day_field("On which day", required=False)
     lat = forms.FloatField(required=False, min_value=-85, max_value=85, widget=forms.HiddenInput)
     lon = forms.FloatField(required=False, min_value=-180, max_value=180, widget=forms.HiddenInput)
 

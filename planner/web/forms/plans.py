@@ -7,6 +7,7 @@ from django.db.models import QuerySet
 
 from planner.models import Machine, Mix, MixPart
 from planner.selectors.plans import TankNow
+from planner.web.forms.days import day_field
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, parse_quantity
 from properties.web.forms.quantities import (
@@ -39,12 +40,7 @@ class PlanForm(forms.Form):
         help_text="For narrow strips, and nearer to beds than the machine may go.",
     )
     mix = forms.ModelChoiceField(Mix.objects.none(), empty_label=None)
-    on = forms.DateField(
-        label="Day of the work",
-        required=False,
-        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-        help_text="Empty: today.",
-    )
+    on = day_field("Day of the work", required=False, help_text="Empty: today.")
     wind_speed = QuantityField(units=SPEEDS, label="Wind now", required=False)
     wind_from = forms.CharField(
         label="Wind comes from",

@@ -54,7 +54,8 @@ def test_what_was_put_down_is_entered_by_the_crew(
     ("changed", "field", "words"),
     [
         ({"applied_on": (today() + timedelta(days=2)).isoformat()}, "applied_on", "not come yet"),
-        ({"applied_on": "2025-02-29"}, "applied_on", "valid date"),
+        ({"applied_on": "2025-02-29"}, "applied_on", "There is no such day"),
+        ({"applied_on": "0001-01-01"}, "applied_on", "cannot be right"),
         ({"rate_0": "0"}, "rate", "not above zero"),
         ({"rate_0": ""}, "rate", "Enter a number"),
         ({"rate_1": "oz wt/1000 sq ft"}, "rate", "cannot be compared"),
@@ -223,7 +224,12 @@ def test_a_lawn_that_is_gone_and_a_wild_spot_are_refused(
     client.force_login(owner)
     address = reverse("ground", args=[place.pk])
 
-    for asked in ({"lawn": "meadow"}, {"lat": "91", "lon": "0"}, {"on": "2026-02-29"}):
+    for asked in (
+        {"lawn": "meadow"},
+        {"lat": "91", "lon": "0"},
+        {"on": "2026-02-29"},
+        {"on": "0001-01-01"},
+    ):
         assert client.get(address, asked).status_code == 422
     spot = {"lat": f"{SOUTH + 5e-5:.7f}", "lon": f"{WEST + 5e-5:.7f}"}
     assert client.get(address, spot).status_code == 200

@@ -87,6 +87,14 @@ def test_two_days_later_the_patch_is_planned_too(asked: Any) -> None:
     assert " · for " in page.content.decode()
 
 
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31", "2026-02-29"])
+def test_a_day_that_cannot_be_right_is_refused_beside_its_field(asked: Any, day: str) -> None:
+    page = asked(1.0, on=day)
+
+    assert page.status_code == 422
+    assert "on" in page.context["form"].errors
+
+
 @pytest.mark.usefixtures("past")
 def test_the_page_and_the_command_agree_to_the_last_digit(
     asked: Any, client: Client, commons: Property, tmp_path: Path

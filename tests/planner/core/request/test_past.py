@@ -78,6 +78,7 @@ def test_a_share_of_the_weight_of_a_liquid_needs_its_density() -> None:
         ({"on": "2026-07-07"}, "on", "2026-07-07 is after 2026-07-06"),
         ({"on": "May 20"}, "on", "not a day"),
         ({"on": "2025-02-29"}, "on", "2025 has no February 29"),
+        ({"on": "1026-05-20"}, "on", "cannot be right"),
         ({"product": ""}, "product", "not a name"),
         ({"rate": "1 %"}, "rate", "not a volume per area"),
         ({"rate": "1 fl oz"}, "rate", "not a volume per area"),
@@ -157,6 +158,12 @@ def test_from_when_the_past_is_known_is_about_a_past() -> None:
 
 def test_a_day_that_cannot_be_read_is_told_once() -> None:
     assert set(faults_of(asking(history=[ENTRY], on="x"))) == {"on"}
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31"])
+def test_a_day_in_no_year_of_anybodys_work_is_told(day: str) -> None:
+    assert "the years 1950 to 2199" in faults_of(with_past(ENTRY) | {"on": day})["on"]
+    assert "cannot be right" in faults_of(with_past(history_since=day))["history_since"]
 
 
 def test_outlines_of_the_past_have_their_bounds(monkeypatch: pytest.MonkeyPatch) -> None:
