@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from planner.core.bags import Bags, Fillings
 from planner.core.catch_tests import CatchTest, judged_tests, suggested_setting
 from planner.core.first_pass import FirstPass
 from planner.core.nutrients import Nutrient
@@ -11,7 +12,7 @@ from planner.core.report.quantities import Json, maybe, quantity, rate_of
 from planner.core.report.tanks import output_as_json
 from planner.core.shown import Shown, in_unit
 from planner.core.spreaders import SpreadOutput, settings_table
-from planner.core.spreading import Bags, Fillings, Pass
+from planner.core.spreading import Pass
 
 CLOSING = (
     "Sweep or blow every grain off paving, walks and drives back onto the turf before you leave. "

@@ -8,8 +8,8 @@ import pytest
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from tests.planner.core.asking import area, asking, corners_of, place
+from tests.planner.core.feeding_park import FEED, LIQUID, with_tests
 from tests.planner.core.scenarios import RUSHMERE
-from tests.planner.core.test_spread_checks import FEED, LIQUID, with_tests
 from tests.planner.core.workings.test_workings import by_hand, found_at, quantities_in
 
 MACHINE = RUSHMERE["machine"]
