@@ -13,9 +13,12 @@ from planner.core.calibration import (
 )
 from planner.core.findings import Finding, Findings
 from planner.core.shown import Shown, listed, said
+from planner.core.what_if import MOST_PRESSURE_SHARE
 from properties.core.units import Quantity
 
 UNEVEN_SHARE = 0.05
+TARGET_SHARE = 0.05
+_SAME_SHARE = 1e-9
 USUAL_OUTPUT = (Quantity(0.1, "gal/1000 sq ft"), Quantity(10, "gal/1000 sq ft"))
 
 
@@ -51,6 +54,50 @@ def calibration_findings(output: Output, *, shown: Shown) -> Findings:
     if output.is_scattered:
         return found + Findings(refusals=(_scattered(output),))
     return found + _flukes(output, shown) + _uneven(output)
+
+
+def target_findings(output: Output, target: Quantity | None, *, shown: Shown) -> Findings:
+    """Say whether an output is the one that was wanted, and what would bring it there.
+
+    Parameters
+    ----------
+    output : Output
+        The output. [L/m²]
+    target : Quantity or None
+        The one that was wanted, None where nobody told. [volume per area]
+    shown : Shown
+        The units to say numbers in. [-]
+
+    Returns
+    -------
+    Findings
+        A refusal where it is more than 5 % off. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    Pesticide Environmental Stewardship (NC State), Spray Gun calibration page: within 5 %.
+    The ways out: output goes as one over the speed and with the root of the pressure.
+    """
+    if target is None:
+        return Findings()
+    ratio = output.l_per_m2 / target.si
+    if abs(ratio - 1) <= TARGET_SHARE + _SAME_SHARE:
+        return Findings()
+    faster, pressure = ratio - 1, (1 / ratio) ** 2 - 1
+    ways = f"Go {abs(faster):.0%} {'faster' if faster > 0 else 'slower'}"
+    if abs(pressure) <= MOST_PRESSURE_SHARE:
+        ways += f" or set the pressure {abs(pressure):.0%} {'lower' if pressure < 0 else 'higher'}"
+    message = (
+        f"The output is {said(shown.output_of(output.l_per_m2))}, {abs(ratio - 1):.1%} "
+        f"{'more' if ratio > 1 else 'less'} than the {said(target)} that is wanted; 5 % are "
+        f"allowed. {ways}, or change the tip, and measure again."
+    )
+    return Findings(refusals=(Finding("calibration_off_target", message),))
 
 
 def _unusual(output: Output, shown: Shown) -> Findings:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import partial
 
-from planner.core.calibration_checks import calibration_findings
+from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.compatibility import compatibility_findings
 from planner.core.condition_checks import condition_findings
 from planner.core.conditioning import conditioning_findings
@@ -264,6 +264,7 @@ def _of_each(parts: Iterable[Part], find: Callable[[Part], Findings]) -> Finding
 def _validity_findings(request: PlanRequest, part: Part) -> Findings:
     sprayer = part.sprayer
     held = validity_findings(sprayer.made, sprayer.set_up, on=request.on)
+    held += target_findings(part.output, sprayer.made.target, shown=request.shown)
     return held + fitting_findings(
         sprayer.fittings,
         sprayer.calibration,

@@ -33,7 +33,7 @@ SET_UP_UNTOLD = SetUp()
 class Made:
     """When a calibration was made, with which set-up, and for how long it is good.
 
-    ``area_since`` is the ground done with it since then.
+    ``area_since`` is the ground done with it since then, ``target`` the output that was wanted.
     """
 
     on: date | None = None
@@ -41,6 +41,7 @@ class Made:
     good_for_area: Quantity | None = None
     area_since: Quantity | None = None
     set_up: SetUp = SET_UP_UNTOLD
+    target: Quantity | None = None
 
 
 MADE_UNTOLD = Made()

@@ -9,12 +9,12 @@ from django.db.models import QuerySet
 
 from planner.core.calibration import Calibration as Measured
 from planner.core.calibration import Nozzle, Output, output_of
-from planner.core.calibration_checks import calibration_findings
+from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.findings import Findings
 from planner.core.fittings import fitting_findings
 from planner.core.request.calibration import calibration_of
 from planner.core.request.fittings import fittings_of
-from planner.core.request.set_up import set_up_of
+from planner.core.request.set_up import made_of, set_up_of
 from planner.core.set_up import Change, changes
 from planner.core.shown import SHOWN, Units
 from planner.core.workings.calibration import calibration_figures
@@ -179,7 +179,10 @@ def _is_of_nozzle(figure: Figure) -> bool:
 def _findings(calibration: Calibration, measured: Measured, output: Output, units: str) -> Findings:
     shown, machine = SHOWN[Units(units)], calibration.machine
     fitted = fittings_of(fitting_members(fittings_row(machine)))
-    return calibration_findings(output, shown=shown) + fitting_findings(
+    target = made_of(calibration.told).target
+    found = calibration_findings(output, shown=shown)
+    found += target_findings(output, target, shown=shown)
+    return found + fitting_findings(
         fitted, measured, swath=calibration.swath, speed=machine.speed, shown=shown
     )
 

@@ -10,7 +10,7 @@ from django.db import transaction
 
 from planner.core.request.calibration import MOST_NOZZLES, SPACINGS, calibration_of
 from planner.core.request.fittings import BORES, HOSES, MOST_SIDES
-from planner.core.request.set_up import AREAS, AREAS_ALLOWED, PRESSURES
+from planner.core.request.set_up import AREAS, AREAS_ALLOWED, PRESSURES, made_of
 from planner.core.request.whole import DRY_MARKS, LIQUID_MARKS
 from planner.models import Calibration, CalibrationRule, Fittings, Machine, Measure
 from planner.selectors.calibrations import fittings_row, set_up_members
@@ -42,6 +42,7 @@ def record_calibration(
     """
     try:
         calibration_of(told)
+        made_of(told)
     except FaultsFound as found:
         raise ValidationError(_at_boxes(found.faults)) from found
     calibration = Calibration(

@@ -14,9 +14,9 @@ from planner.core.request.limits import (
     read_seeding,
     read_use_limits,
 )
-from planner.core.request.machine import OUTPUTS
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Members
+from planner.core.request.set_up import OUTPUTS
 from planner.core.request.wind import WINDS
 from properties.core.units import Dimension, Quantity
 

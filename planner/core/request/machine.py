@@ -11,7 +11,7 @@ from planner.core.request.driving import read_driving
 from planner.core.request.fittings import KNOWN as FITTINGS
 from planner.core.request.fittings import read_fittings
 from planner.core.request.reader import Believable, Faults, Members, open_object
-from planner.core.request.set_up import read_made, read_set_up
+from planner.core.request.set_up import OUTPUTS, read_made, read_set_up
 from planner.core.request.spreader import KNOWN as SPREADER
 from planner.core.request.spreader import is_spreader, read_spreading, refuse_spreader_members
 from planner.core.request.tanks import KNOWN as TANK_MEMBERS
@@ -23,7 +23,6 @@ KNOWN = (
     *("set_up", *FITTINGS, *DRIVING, *SPREADER),
 )
 SWATHS = Believable(Quantity(0.1, "m"), Quantity(100, "m"))
-OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 
 
 def read_machine(

@@ -8,8 +8,9 @@ from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("tips", "pressure", "pace", "person")
-KNOWN_OF_MADE = ("done_on", "good_for", "good_for_area", "area_since", "set_up")
+KNOWN_OF_MADE = ("done_on", "good_for", "good_for_area", "area_since", "set_up", "target_output")
 
+OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 PRESSURES = Believable(Quantity(0.05, "bar"), Quantity(100, "bar"))
 AGES = Believable(Quantity(1, "day"), Quantity(3660, "day"))
 AREAS = Believable(Quantity(0, "m2"), Quantity(1_000_000, "ha"))
@@ -78,6 +79,37 @@ def set_up_of(told: Mapping[str, object]) -> SetUp:
     return set_up
 
 
+def made_of(told: Mapping[str, object]) -> Made:
+    """Read what is told with a calibration outside of a request.
+
+    Parameters
+    ----------
+    told : Mapping of str to object
+        Its members. [as written]
+
+    Returns
+    -------
+    Made
+        What is told. [as written]
+
+    Raises
+    ------
+    FaultsFound
+        If it cannot be read.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    faults = Faults()
+    made = read_made(Members(faults, "", {"calibration": dict(told)}))
+    if faults.found:
+        raise FaultsFound(
+            fault.at(fault.field.removeprefix("calibration.")) for fault in faults.found
+        )
+    return made
+
+
 def read_made(machine: Members) -> Made:
     """Read when a calibration was made, with what, and for how long it is good.
 
@@ -110,4 +142,5 @@ def read_made(machine: Members) -> Made:
         good_for_area=inner.quantity("good_for_area", Dimension.AREA, believable=AREAS_ALLOWED),
         area_since=inner.quantity("area_since", Dimension.AREA, believable=AREAS),
         set_up=read_set_up(inner),
+        target=inner.quantity("target_output", Dimension.VOLUME_PER_AREA, believable=OUTPUTS),
     )

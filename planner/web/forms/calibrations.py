@@ -15,6 +15,7 @@ FEWEST_RUNS = 3
 MOST_CATCHES = 3
 #: As many boxes where nobody says how many nozzles there are.
 USUAL_NOZZLES = 12
+OUTPUTS = ("gal/1000 sq ft", "gal/acre", "L/100 m2", "L/ha")
 SMALL_VOLUMES = ("fl oz", "mL", "L", "qt", "gal")
 TIMES = ("s", "min")
 
@@ -26,6 +27,12 @@ class WaterForm(forms.Form):
     """What every way of measuring asks: numbered boxes, a unit for all of them, a note."""
 
     run_words = "Run"
+    target_output = PositiveQuantityField(
+        units=OUTPUTS,
+        label="Output you want",
+        required=False,
+        help_text="It passes within 5 % of it.",
+    )
     note = forms.CharField(
         label="Note",
         required=False,
@@ -37,7 +44,8 @@ class WaterForm(forms.Form):
         self.machine, self.fittings = machine, fittings
         super().__init__(*args, **kwargs)
         self.add_boxes()
-        self.order_fields([name for name in self.fields if name != "note"])
+        last = ("target_output", "note")
+        self.order_fields([name for name in self.fields if name not in last])
 
     def add_boxes(self) -> None:
         """Add what the way of measuring asks."""
@@ -103,6 +111,11 @@ class WaterForm(forms.Form):
     def told(self) -> dict[str, Any]:
         """Write what was typed as a plan request has it."""
         raise NotImplementedError
+
+    def measured(self) -> dict[str, Any]:
+        """Write what was typed, and the output that is wanted where it was told."""
+        wanted = self.cleaned_data["target_output"]
+        return self.told() | ({"target_output": self.of("target_output")} if wanted else {})
 
     def of(self, name: str) -> str:
         """Write a quantity that was typed."""

@@ -61,7 +61,7 @@ def calibrate(request: PersonRequest, pk: int, method: str = "measured_course") 
                 row,
                 person=request.user,
                 at=timezone.now(),
-                told=form.told(),
+                told=form.measured(),
                 note=form.cleaned_data["note"],
             ),
         )

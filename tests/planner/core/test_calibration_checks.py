@@ -3,7 +3,7 @@
 import pytest
 
 from planner.core.calibration import MeasuredCourse, Output, StatedOutput, output_of
-from planner.core.calibration_checks import calibration_findings
+from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.findings import Findings
 from planner.core.shown import SHOWN, Units
 from properties.core.units import parse_quantity
@@ -81,3 +81,30 @@ def test_an_output_that_turf_machines_do_not_have_is_told(output: str, is_unusua
     found = calibration_findings(Output(l_per_m2), shown=SHOWN[Units.US])
 
     assert ("output_unusual" in codes(found.warnings)) is is_unusual
+
+
+@pytest.mark.parametrize(
+    ("wanted", "words"),
+    [
+        (None, None),
+        ("1 gal/1000 sq ft", None),
+        ("0.9524 gal/1000 sq ft", None),
+        ("1.0526 gal/1000 sq ft", None),
+        # 1 / 0.9 is 11.1 % more: as much faster, or (0.9)² = 0.81 of the pressure.
+        ("0.9 gal/1000 sq ft", "Go 11% faster or set the pressure 19% lower"),
+        # 1 / 1.1 is 9.1 % less: as much slower, or 1.1² = 1.21 times the pressure.
+        ("1.1 gal/1000 sq ft", "Go 9% slower or set the pressure 21% higher"),
+        # Half as much again needs 2.25 times the pressure: no way but the speed or the tip.
+        ("1.5 gal/1000 sq ft", "Go 33% slower, or change the tip"),
+    ],
+)
+def test_an_output_off_the_wanted_one_says_what_would_bring_it_there(
+    wanted: str | None, words: str | None
+) -> None:
+    output = Output(parse_quantity("1 gal/1000 sq ft").si)
+    target = None if wanted is None else parse_quantity(wanted)
+
+    found = target_findings(output, target, shown=SHOWN[Units.US])
+
+    assert codes(found.refusals) == ([] if words is None else ["calibration_off_target"])
+    assert words is None or words in found.refusals[0].message

@@ -13,6 +13,7 @@ REFUSALS = {
     "adjuvant_missing",
     "calibration_expired",
     "calibration_needs_another_run",
+    "calibration_off_target",
     "calibration_other_product",
     "first_pass_off",
     "delivered_above_label",

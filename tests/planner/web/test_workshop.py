@@ -147,6 +147,21 @@ def test_one_bad_nozzle_fails_although_the_mean_is_right_and_is_seen_in_the_pict
     assert page.content.count(b"nozzle-off") == 2
 
 
+def test_an_output_off_the_wanted_one_fails_with_the_way_there(
+    client: Client, crew: Person, machine: Machine
+) -> None:
+    client.force_login(crew)
+    wanted = {"target_output_0": "0.87", "target_output_1": "gal/1000 sq ft"}
+
+    page = client.post(
+        reverse("calibrate_timed_catch", args=[machine.pk]), CATCH | wanted, follow=True
+    )
+
+    # 0.95718 / 0.87 is 10 % more, by hand.
+    assert b"Failed" in page.content
+    assert "Go 10% faster or set the pressure 17% lower" in page.content.decode()
+
+
 def test_every_nozzle_that_is_fitted_must_be_caught(
     client: Client, crew: Person, machine: Machine
 ) -> None:
