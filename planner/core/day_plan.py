@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.core.calibration_checks import calibration_findings
+from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.compatibility import compatibility_findings
 from planner.core.condition_checks import condition_findings
 from planner.core.conditioning import conditioning_findings
@@ -88,6 +88,7 @@ def _of_the_whole(day: Day) -> Findings:
     """What any plan tells of its machine, its mix and its weather."""
     request, output, shown = day.request, day.output, day.shown
     found = calibration_findings(output, shown=shown) + _of_the_machine(request, shown)
+    found += target_findings(output, request.machine.made.target, shown=shown)
     found += mix_findings(
         request.products,
         output_l_per_m2=output.l_per_m2,
