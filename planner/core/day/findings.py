@@ -95,7 +95,7 @@ def _too_long(day: Day) -> Iterator[Finding]:
 
 def _stretch(day: Day, begin: int, end: int) -> str:
     if end - begin == 1:
-        return _stop(day, begin).capitalize()
+        return _begun(_stop(day, begin))
     return f"The stretch from {_stop(day, begin)} to {_stop(day, end - 1)}"
 
 
@@ -109,7 +109,7 @@ def _remedy(day: Day, first: int, missing: Sequence[int], volumes_l: Sequence[fl
     ]
     if large:
         places.append(
-            f"{listed(large).capitalize()} needs more than a load by itself: enter it in parts, "
+            f"{_begun(listed(large))} needs more than a load by itself: enter it in parts, "
             "the lawn again after a reload point, or take a larger tank."
         )
     return " ".join(places)
@@ -286,3 +286,8 @@ def _stop(day: Day, position: int) -> str:
     if position < 0:
         return "the start"
     return day.stops[position].asked.name
+
+
+def _begun(words: str) -> str:
+    """Begin a sentence with a name, which keeps its own capitals."""
+    return words[:1].upper() + words[1:]

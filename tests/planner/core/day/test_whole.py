@@ -42,6 +42,14 @@ def test_a_stretch_that_does_not_fit_is_refused_with_where_a_reload_is_missing()
     assert (plan["route"]["leftover"], plan["route"]["rinse"]) == (None, None)
 
 
+def test_a_name_keeps_its_capitals_at_the_beginning_of_a_sentence() -> None:
+    field = {"name": "the Old Ferry Green", "area": "100000 sq ft"}
+
+    assert message(answer(asked(field)), "route_stretch_too_long").startswith(
+        "The Old Ferry Green needs 200 gal"
+    )
+
+
 def test_a_lawn_that_needs_more_than_a_load_by_itself_is_told() -> None:
     plan = answer(asked(*lawns(100_000), YARD, *lawns(20_000)))
 
