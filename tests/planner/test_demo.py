@@ -13,7 +13,7 @@ from django.forms.models import model_to_dict
 from geographiclib.geodesic import Geodesic
 
 from planner.management.scenario.loading import read_scenario
-from planner.models import Machine, Mix, Product
+from planner.models import Machine, Mix, Product, TankUse
 from planner.selectors.calibrations import newest_calibration
 from planner.selectors.plans import Asked, plan_for, request_for
 from properties.core.features import KINDS
@@ -119,6 +119,15 @@ def test_the_hand_gun_has_one_run_that_is_set_aside_as_a_fluke(ada: Person) -> N
     assert [fluke["run"] for fluke in output["flukes"]] == [3]
     # 200 ft of a 5 ft swath are 1,000 sq ft: the mean of the other three runs, by hand.
     assert output["value"] == pytest.approx((2.02 + 1.98 + 2.01) / 3, rel=1e-12)
+
+
+@pytest.mark.django_db
+def test_the_tanks_have_a_history_and_one_was_rinsed(ada: Person) -> None:
+    uses = TankUse.objects.filter(machine__firm=ada.firm)
+
+    assert uses.count() == 2
+    assert [use.rinsed_by_name for use in uses if use.rinsed_at] == ["Cleo Finch"]
+    assert not any(use.kills_turf for use in uses)
 
 
 def test_every_property_has_a_plan_with_every_mix_by_hand_gun(ada: Person) -> None:
