@@ -76,7 +76,8 @@ def diagnosed(uses: Sequence[StopUse]) -> Diagnosis:
     deviations = [use.deviation for use in uses]
     if not any(map(_stands_out, deviations)):
         return Diagnosis(tuple(uses), Cause.AS_PLANNED)
-    if len(uses) < STOPS_NEEDED:
+    # A gauge that does not fall from one lawn to the next was not read right.
+    if len(uses) < STOPS_NEEDED or any(use.used_l <= 0 for use in uses):
         return Diagnosis(tuple(uses), Cause.UNCLEAR)
     middle = statistics.median(deviations)
     odd = [use for use in uses if _stands_out((1 + use.deviation) / (1 + middle) - 1)]

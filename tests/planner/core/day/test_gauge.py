@@ -24,6 +24,8 @@ def uses(*shares: float) -> list[StopUse]:
         ((0.8, 1.2, 1.0, 0.7), Cause.UNCLEAR, None),
         ((0.9, 0.6, 0.9, 0.91), Cause.UNCLEAR, None),
         ((0.8, 1.0), Cause.UNCLEAR, None),
+        ((1.0, 0.0, 0.0), Cause.UNCLEAR, None),
+        ((1.0, -0.5, 1.0), Cause.UNCLEAR, None),
         ((0.95,), Cause.AS_PLANNED, None),
     ],
 )
