@@ -46,7 +46,8 @@ def condition_findings(
     found = Findings()
     for product in products:
         refusals = (*_heat(told, product), *_rain(told, product))
-        found += Findings(tuple(_heat_warnings(told, product)), refusals)
+        warnings = (*_heat_warnings(told, product), *_rain_unknown(told, product))
+        found += Findings(warnings, refusals)
         found += _tolerance(product, turfgrasses)
         found += _adjuvants(product, products)
     return found + _uses(products)
@@ -125,6 +126,16 @@ def _rain(weather: Weather, product: Product) -> Iterator[Finding]:
         "rain after spraying. It would wash off: wait for a longer dry spell."
     )
     yield Finding("rain_too_soon", message, product=product.name)
+
+
+def _rain_unknown(weather: Weather, product: Product) -> Iterator[Finding]:
+    needed = product.label.told.rain_fast
+    if needed is not None and weather.rain_in is None:
+        message = (
+            f"{product.name}: the label asks for {needed} without rain after spraying, and nobody "
+            "told how long it will stay dry. Look at the forecast before you spray."
+        )
+        yield Finding("rain_unknown", message, product=product.name)
 
 
 def _tolerance(product: Product, turfgrasses: Sequence[str]) -> Findings:

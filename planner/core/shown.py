@@ -271,7 +271,7 @@ def said_at_most(quantity: Quantity, *, digits: int = SIGNIFICANT_DIGITS) -> str
     Parameters
     ----------
     quantity : Quantity
-        Any finite quantity above zero. [any unit]
+        Any finite quantity from zero up. [any unit]
     digits : int
         How many digits carry meaning. [-]
 
@@ -289,6 +289,8 @@ def said_at_most(quantity: Quantity, *, digits: int = SIGNIFICANT_DIGITS) -> str
     ----------
     Our own rule: the safe side.
     """
+    if quantity.value <= 0:
+        return said(quantity)
     mark = 10.0 ** (math.floor(math.log10(quantity.value)) - digits + 1)
     whole = math.floor(quantity.value / mark + _SAME_MARK)
     return said(Quantity(whole * mark, quantity.unit), digits=digits)

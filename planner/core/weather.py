@@ -4,8 +4,9 @@ Where a downwind distance is asked for, the no-spray ground follows the wind by 
 of caution. It is no forecast of drift.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 from typing import Literal
 
 from planner.core.findings import Finding, Findings
@@ -129,7 +130,9 @@ def weather_findings(
     limited = [product for product in products if product.label.wind_max is not None]
     speed = None if weather is None else weather.wind_speed
     if speed is None:
-        limits = Findings((*map(_unknown, limited), *_unknown_to_firm(rule)))
+        asking = [product for product in products if product not in limited]
+        unknown = (*map(_unknown, limited), *chain(*map(_least_unknown, asking)))
+        limits = Findings((*unknown, *_unknown_to_firm(rule)))
     else:
         over = [product for product in limited if _is_over(speed, product.label.wind_max)]
         labels = Findings(
@@ -168,6 +171,16 @@ def _unknown(product: Product) -> Finding:
         "was measured. Measure it on the site before you spray."
     )
     return Finding("wind_unknown", message, product=product.name)
+
+
+def _least_unknown(product: Product) -> Iterator[Finding]:
+    least = product.label.conditions.wind_min
+    if least is not None:
+        message = (
+            f"{product.name}: the label asks for {least} of wind at least, and no wind was "
+            "measured. Measure it on the site before you spray."
+        )
+        yield Finding("wind_unknown", message, product=product.name)
 
 
 def _unknown_to_firm(rule: WindRule) -> tuple[Finding, ...]:

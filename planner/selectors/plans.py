@@ -78,7 +78,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     }
     request |= past_of(asked.place, day)
     if asked.hand_tool is not None:
-        request |= _hand_tool(asked.hand_tool, request.get("tanks_before", []))
+        request |= _hand_tool(asked.hand_tool, request.get("tanks_before", []), day)
     if asked.passes and not asked.machine.is_spreader:
         request["passes"] = True
     if asked.first_pass_used is not None:
@@ -94,9 +94,9 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     return request
 
 
-def _hand_tool(tool: Machine, machine_tanks: list[dict[str, Any]]) -> dict[str, Any]:
+def _hand_tool(tool: Machine, machine_tanks: list[dict[str, Any]], day: date) -> dict[str, Any]:
     """Write the hand tool, and what its tanks held beside those of the machine."""
-    held = [*machine_tanks, *tanks_before("hand_tool", tool)]
+    held = [*machine_tanks, *tanks_before("hand_tool", tool, day=day)]
     return {"hand_tool": _tool("hand_tool", tool)} | ({"tanks_before": held} if held else {})
 
 
@@ -127,7 +127,7 @@ def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict
         "setback_defaults": {},
         "wind_rule": _wind_rule(wind_rule_of(person.firm)),
     }
-    if held := tanks_before("machine", machine):
+    if held := tanks_before("machine", machine, day=day):
         facts["tanks_before"] = held
     return facts
 

@@ -12,6 +12,7 @@ HEADLINES = {
     "wind_unknown_all_round": "Wind direction not given",
     "temperature_rising": "Heat coming",
     "temperature_unknown": "Temperature not measured",
+    "rain_unknown": "Rain not looked up",
     "turf_tolerance_unsure": "Turf that may not stand it",
     "turfgrass_unknown": "Turfgrass not known",
     "jar_test_needed": "Try it in a jar first",

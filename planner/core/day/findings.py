@@ -10,7 +10,8 @@ from planner.core.day.refill import Done, dilute_to_l
 from planner.core.day.splitting import reloads_missing, too_long
 from planner.core.day.whole import Day
 from planner.core.findings import Finding, Findings
-from planner.core.shown import Shown, listed, said
+from planner.core.labels import SAME_NUMBER
+from planner.core.shown import Shown, listed, said, said_at_most
 from properties.core.units import quantity_of_si
 
 _DIGITS = 3
@@ -176,6 +177,14 @@ def _delivered_above(day: Day) -> Iterator[Finding]:
                 f"({limits.highest} at most). Stop, tell the office, and write it in the records."
             )
             yield Finding("delivered_above_label", message, product=each.product.name)
+        elif done is not None and rate > each.cap * (1 + SAME_NUMBER):
+            message = (
+                f"{each.product.name}: load {done.load.need.number} has put down "
+                f"{said(day.shown.rate_of(each.product.rate, rate))}, more than one of its lawns "
+                f"could still get ({said_at_most(day.shown.rate_of(each.product.rate, each.cap))})."
+                " Stop, tell the office, and write it in the records."
+            )
+            yield Finding("delivered_above_room", message, product=each.product.name)
 
 
 def _done(day: Day) -> Done | None:

@@ -25,6 +25,8 @@ WEIGHT_UNITS = {"gal": "lb/gal", "L": "kg/L"}
 class TankLimits:
     """One tank: how far it may be filled, and what of that cannot be sprayed.
 
+    ``stays`` is all that cannot be sprayed; ``in_hose`` is the part of it in a hose whose
+    length was told, which comes on top of the sump.
     ``spray_kg_per_l`` is what the spray weighs, None where a liquid’s density is not known
     and it is taken for water. ``weight_limit_l`` is what the weight allows, None where
     nobody limits it.
@@ -35,6 +37,7 @@ class TankLimits:
     weight_limit: Quantity | None
     stays: Quantity
     spray_kg_per_l: float | None = None
+    in_hose: Quantity | None = None
 
     @property
     def taken_kg_per_l(self) -> float:
@@ -91,13 +94,17 @@ def limits_of(
     A US gallon of water weighs 8.34 lb: common practice.
     """
     position = route.tank - 1
-    fills = machine.fill_limits
+    fills, stays, hose = machine.fill_limits, machine.unsprayable[position], machine.fittings.hose
+    in_hose = None if hose is None else Quantity(hose.volume_l, "L")
+    if in_hose is not None:
+        stays = Quantity(machine.unsprayable_l[position], "L")
     return TankLimits(
         machine.tanks[position],
         fills[position] if fills else None,
         route.weight_limit,
-        machine.unsprayable[position],
+        stays,
         spray_kg_per_l(products, output_l_per_m2=output_l_per_m2),
+        in_hose,
     )
 
 

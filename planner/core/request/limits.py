@@ -11,7 +11,7 @@ from planner.core.label_limits import (
     Year,
     YearKind,
 )
-from planner.core.labels import RATE_KINDS
+from planner.core.labels import RATE_KINDS, SAME_NUMBER
 from planner.core.request.days import month_day, whole_days
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Faults, Members, open_object
@@ -213,6 +213,12 @@ def _ingredient(faults: Faults, path: str, value: object, year: Year) -> ActiveI
             members.path_of("acid_equivalent"),
             f"{acid} is a {acid.dimension} and the content a {content.dimension}.",
             "Copy both in the same measure.",
+        )
+    elif acid is not None and acid.si > content.si * (1 + SAME_NUMBER):
+        faults.add(
+            members.path_of("acid_equivalent"),
+            f"{acid} is more than the content, {content}, and the acid is a part of it.",
+            "Copy both again: the first must be the smaller.",
         )
     return ActiveIngredient(name, content, UseLimits(each, in_all, own_year), acid)
 

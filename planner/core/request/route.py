@@ -11,7 +11,7 @@ from planner.core.request.past import read_past
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.rules import read_rules
-from planner.core.request.tank import AMOUNTS, DIMENSIONS
+from planner.core.request.tank import AMOUNTS, DIMENSIONS, check_holds
 from planner.core.request.tanks import REMAINDERS, TANKS
 from planner.core.route import Reading as GaugeReading
 from planner.core.route import ReloadKind, ReloadPoint, Rinsing, Route, Stop
@@ -86,6 +86,8 @@ def read_route(
     legs = tuple(_legs(members, told))
     reading = _refill(members, products)
     tank = _tank(members, machine)
+    if machine is not None and machine.tanks:
+        _check_reading(members, reading, machine.tanks[tank - 1])
     if machine is not None:
         _check_machine(whole, machine)
     weight_limit = members.quantity("weight_limit", Dimension.MASS, believable=WEIGHTS)
@@ -101,6 +103,15 @@ def read_route(
             "Leave this out, or plan each property by itself.",
         )
     return route
+
+
+def _check_reading(members: Members, reading: GaugeReading | None, tank: Quantity) -> None:
+    told = {} if reading is None else vars(reading)
+    for name in ("in_tank", "started_with"):
+        volume = told.get(name)
+        if volume is not None:
+            where = f"{members.path_of('refill')}.{name}"
+            check_holds(members.faults, where, volume, [tank])
 
 
 def _check_machine(whole: Members, machine: Machine) -> None:

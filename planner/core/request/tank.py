@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 
 from planner.core.labels import Form
+from planner.core.machines import Machine
 from planner.core.products import Product
-from planner.core.request.reader import Believable, Members, quantity_at
+from planner.core.request.reader import Believable, Faults, Members, quantity_at
 from planner.core.request.tanks import TANKS
+from planner.core.shown import listed
 from planner.core.tank_now import TankNow
 from planner.core.tools import Tool
 from properties.core.units import Dimension, Quantity
@@ -20,7 +22,13 @@ DIMENSIONS = {Form.LIQUID: Dimension.VOLUME, Form.DRY: Dimension.MASS}
 _SAME_VOLUME = 1 + 1e-9
 
 
-def read_tank_now(whole: Members, products: Sequence[Product]) -> TankNow | None:
+def read_tank_now(
+    whole: Members,
+    products: Sequence[Product],
+    *,
+    machine: Machine | None,
+    hand_tool: Machine | None,
+) -> TankNow | None:
     """Read what is already mixed, and check it against the mix.
 
     Parameters
@@ -29,6 +37,8 @@ def read_tank_now(whole: Members, products: Sequence[Product]) -> TankNow | None
         The members of the request. [-]
     products : Sequence[Product]
         The mix as far as it could be read. [-]
+    machine, hand_tool : Machine or None
+        The tools, as far as they could be read. [-]
 
     Returns
     -------
@@ -53,6 +63,9 @@ def read_tank_now(whole: Members, products: Sequence[Product]) -> TankNow | None
         whole.faults.add(tank.path_of("tool"), "This request has no hand tool.", remedy)
     tank.want("spray", "Write how much finished spray is in the tank, for example 17.5 gal.")
     spray = tank.quantity("spray", Dimension.VOLUME, believable=TANKS)
+    holder = machine if tool is Tool.MACHINE else hand_tool
+    if spray is not None and holder is not None and holder.tanks:
+        check_holds(tank.faults, tank.path_of("spray"), spray, holder.tanks)
     tank.want("products", "Write how much of each product of the mix is in it.")
     amounts = _amounts(tank, products)
     if spray is None or len(amounts) < len(products):
@@ -65,6 +78,40 @@ def read_tank_now(whole: Members, products: Sequence[Product]) -> TankNow | None
             "Check the amounts and their units.",
         )
     return TankNow(tool, spray, amounts)
+
+
+def check_holds(faults: Faults, path: str, volume: Quantity, tanks: Sequence[Quantity]) -> None:
+    """Note a fault where more is said to be in the tanks than they hold.
+
+    Parameters
+    ----------
+    faults : Faults
+        Where faults are noted. [-]
+    path : str
+        Where the volume stands. [-]
+    volume : Quantity
+        What is said to be in them. [volume]
+    tanks : Sequence[Quantity]
+        What each of them holds; at least one. [volume]
+
+    Returns
+    -------
+    None
+        Nothing. [-]
+
+    Raises
+    ------
+    Nothing
+        Faults are noted.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    if volume.si > sum(tank.si for tank in tanks) * _SAME_VOLUME:
+        held = listed([str(tank) for tank in tanks])
+        problem = f"{volume} is more than the tank holds ({held})."
+        faults.add(path, problem, "Read the gauge again on level ground, and check the unit.")
 
 
 def _amounts(tank: Members, products: Sequence[Product]) -> dict[str, Quantity]:

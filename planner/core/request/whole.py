@@ -136,7 +136,7 @@ def _request(whole: Members) -> PlanRequest | None:
     products = read_mix(whole)
     units = Units(whole.choice("units", tuple(Units)) or Units.US)
     rate_meets = RateMeets(whole.choice("rate_meets", tuple(RateMeets)) or RateMeets.SURFACE)
-    tank_now = read_tank_now(whole, products)
+    tank_now = read_tank_now(whole, products, machine=machine, hand_tool=hand_tool)
     on = working_day(whole, "on")
     is_spread = machine is not None and machine.spreading is not None
     measures = _measures(whole, units, is_spread=is_spread)
@@ -171,7 +171,7 @@ def _request(whole: Members) -> PlanRequest | None:
         first_pass_used=first_pass_used,
         route=route,
         past=past,
-        tanks_before=read_tanks_before(whole, machine, hand_tool),
+        tanks_before=read_tanks_before(whole, machine, hand_tool, on=on),
     )
 
 

@@ -116,7 +116,7 @@ def _limits(limits: TankLimits, shown: Shown) -> Iterator[Figure]:
     holds, stays = shown.spray_of(limits.holds_l), shown.spray_of(limits.stays.si)
     formula = f"min({', '.join(names)})" if len(names) > 1 else "tank"
     yield worked("fill_limit", "What the tank may hold", formula, terms, holds, source)
-    yield told("unsprayable", "What stays in the sump and the hose", stays)
+    yield _unsprayable(limits, shown)
     yield worked(
         "one_load_sprays",
         "What one load can spray",
@@ -126,6 +126,16 @@ def _limits(limits: TankLimits, shown: Shown) -> Iterator[Figure]:
         "Our own derivation: what stays in the sump and the hose is in the tank and cannot be "
         "sprayed.",
     )
+
+
+def _unsprayable(limits: TankLimits, shown: Shown) -> Figure:
+    name, stays = "What stays in the sump and the hose", shown.spray_of(limits.stays.si)
+    if limits.in_hose is None:
+        return told("unsprayable", name, stays)
+    sump = shown.spray_of(limits.stays.si - limits.in_hose.si)
+    terms = (("sump", sump), ("hose", shown.spray_of(limits.in_hose.si)))
+    source = "Our own derivation: the hose is full of spray, its bore squared × π / 4 × its length."
+    return worked("unsprayable", name, "sump + hose", terms, stays, source)
 
 
 def _totals(day: Day) -> Iterator[Figure]:

@@ -66,8 +66,10 @@ def planned(label: dict[str, Any], *others: dict[str, Any], **changes: Any) -> P
         ),
         ({"rain_fast": "6 h"}, {"rain_in": "6 h"}, [], []),
         ({"rain_fast": "6 h"}, {"rain_in": "300 min"}, ["rain_too_soon"], []),
-        ({"rain_fast": "6 h"}, {}, [], []),
+        ({"rain_fast": "6 h"}, {}, [], ["rain_unknown"]),
         ({"wind_min": "3 mph"}, {"wind_speed": "3 mph"}, [], []),
+        ({"wind_min": "3 mph"}, {}, [], ["wind_unknown"]),
+        ({"wind_min": "3 mph", "wind_max": "9 mph"}, {}, [], ["wind_unknown"]),
         ({"wind_min": "4 mph"}, {"wind_speed": "3.5 mph"}, ["wind_under_label"], []),
     ],
 )

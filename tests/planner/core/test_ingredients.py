@@ -122,3 +122,10 @@ def test_the_workings_of_an_ingredient_give_its_figures(content: float, rate: fl
     for given_input in figure["inputs"]:
         by_hand *= given_input["value"]
     assert by_hand == pytest.approx(figure["result"]["value"], rel=1e-9)
+
+
+def test_more_acid_than_content_is_a_fault() -> None:
+    with pytest.raises(FaultsFound) as found:
+        with_ingredient(content="3.32 lb/gal", acid_equivalent="4 lb/gal")
+
+    assert "4 lb/gal is more than the content" in str(found.value)

@@ -44,7 +44,8 @@ def test_a_confirmed_rinse_opens_it_again() -> None:
 
 
 def test_what_does_not_kill_turf_shuts_no_tank() -> None:
-    plan = answer(asking(tanks_before=[{"tank": 1, "held": ["Invented fungicide"]}]))
+    held = {"tank": 1, "held": ["Invented fungicide"], "kills_turf": False}
+    plan = answer(asking(tanks_before=[held]))
 
     assert codes(plan) == []
 
@@ -108,6 +109,16 @@ def test_a_route_beside_a_property_tells_a_shut_tank_once() -> None:
             "tanks_before[0].rinsed.on",
             "not a day",
         ),
+        ({"held": ["A"]}, "tanks_before[0].kills_turf", "missing"),
+        (
+            {
+                "held": ["A"],
+                "kills_turf": True,
+                "rinsed": {"confirmed_by": "T", "on": "2026-05-21"},
+            },
+            "tanks_before[0].rinsed.on",
+            "after 2026-05-20, the day of the work",
+        ),
         ({"held": ["A"], "depth": 1}, "tanks_before[0].depth", "not part of"),
     ],
 )
@@ -115,7 +126,7 @@ def test_a_fault_of_the_history_is_told_in_its_place(
     before: dict[str, Any], where: str, words: str
 ) -> None:
     with pytest.raises(FaultsFound) as found:
-        read_request(asking(tanks_before=[before]))
+        read_request(asking(on="2026-05-20", tanks_before=[before]))
 
     assert words in {fault.field: str(fault) for fault in found.value.faults}[where]
 

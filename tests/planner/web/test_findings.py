@@ -17,6 +17,7 @@ REFUSALS = {
     "calibration_other_product",
     "first_pass_off",
     "delivered_above_label",
+    "delivered_above_room",
     "gauge_not_believable",
     "lawn_room_too_small",
     "leftover_too_strong",

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.core.answers import answer, answer_text
+from properties.core.errors import FaultsFound
 from tests.planner.core.asking import LAWN, area, corners_of, place, point
 from tests.planner.core.scenarios import PENNYWHISTLE, ROOM, lawns
 
@@ -219,6 +220,55 @@ def test_a_lawn_that_got_too_little_or_too_much_is_told_with_the_label() -> None
     assert "(1.5 fl oz/1000 sq ft at most). Stop" in message(
         answer(asked(*stops, route={"refill": strong})), "delivered_above_label"
     )
+
+
+def test_a_lawn_that_got_more_than_it_had_room_for_is_told() -> None:
+    room = {"area": "40000 sq ft", "room": {W_2: "1.3 fl oz/1000 sq ft"}}
+    strong = {"in_tank": "3 gal", "started_with": "93 gal", "put_in": {W_2: "55.8 fl oz"}}
+
+    # 90 gal × 0.6 fl oz/gal on 40,000 sq ft: 1.35, inside the label and over the room.
+    plan = answer(asked(room, YARD, *lawns(60_000), route={"refill": strong}))
+
+    assert "could still get (1.3 fl oz/1000 sq ft)" in message(plan, "delivered_above_room")
+
+
+def test_a_lawn_without_any_room_is_refused() -> None:
+    full = {"area": "9000 sq ft", "room": {W_2: "0 fl oz/1000 sq ft"}}
+
+    words = message(answer(asked(full)), "lawn_room_too_small")
+
+    assert "may still get (0 fl oz/1000 sq ft)" in words
+
+
+def test_the_spray_in_a_hose_cannot_be_sprayed_on_a_route_either() -> None:
+    hose = {"length": "400 ft", "bore": "0.5 in"}
+    machine = PENNYWHISTLE["machine"] | {"hose": hose}
+
+    plan = answer(asked(*lawns(40_000), machine=machine))
+
+    # 3 gal, and π / 4 × 0.5² × 4,800 cu in / 231 = 4.08 gal.
+    assert plan["route"]["unsprayable"]["value"] == pytest.approx(7.08, abs=5e-4)
+    assert plan["route"]["loads"][0]["tank"]["value"] == pytest.approx(87.08, abs=5e-4)
+
+
+@pytest.mark.parametrize(
+    ("changes", "where"),
+    [
+        ({"route": {"refill": {"in_tank": "201 gal"}}}, "route.refill.in_tank"),
+        (
+            {"route": {"refill": {"in_tank": "9 gal", "started_with": "201 gal"}}},
+            "route.refill.started_with",
+        ),
+        ({"tank_now": {"spray": "201 gal", "products": {W_2: "9 fl oz"}}}, "tank_now.spray"),
+    ],
+)
+def test_more_than_the_tank_holds_cannot_be_in_it(changes: Any, where: str) -> None:
+    with pytest.raises(FaultsFound) as found:
+        answer(asked(*lawns(40_000), **changes))
+
+    assert [(fault.field, "(200 gal)" in str(fault)) for fault in found.value.faults] == [
+        (where, True)
+    ]
 
 
 def test_a_leftover_that_is_too_strong_is_refused_with_how_far_to_dilute_it() -> None:

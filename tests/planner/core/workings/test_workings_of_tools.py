@@ -32,7 +32,7 @@ from tests.planner.core.workings.test_workings import (
 MIX = [HERBICIDE, GRANULE, POWDER, ADJUVANT, MARKER]
 AMOUNTS = ["9 fl oz", "1 oz wt", "12 oz wt", "3 fl oz", "20 fl oz"]
 NAMES = [product["name"] for product in MIX]
-TANK = {"spray": "9 gal", "products": dict(zip(NAMES, AMOUNTS, strict=True))}
+TANK = {"tool": "hand_tool", "spray": "4 gal", "products": dict(zip(NAMES, AMOUNTS, strict=True))}
 
 # A bank whose label meets the map, ground for both tools, ground for none, and many loads.
 RICH: dict[str, Any] = {
@@ -60,7 +60,7 @@ RICH: dict[str, Any] = {
     "rate_meets": "plan",
     "tank_now": TANK,
 }
-SHORT = RICH | {"tank_now": TANK | {"spray": "0.5 gal", "tool": "hand_tool"}}
+SHORT = RICH | {"tank_now": TANK | {"spray": "0.5 gal"}}
 NO_WIND = RICH | {"weather": {}}
 
 PLACED = QUILLBROOK | {
