@@ -18,7 +18,7 @@ PPM = "mg/L"
 PER_100_GAL = "lb/100 gal"
 #: What the answer is shown in.
 CONDITIONER_UNITS = {Units.US: PER_100_GAL, Units.METRIC: "g/L"}
-_AMMONIUM_SULFATE = "ammonium sulfate"
+AMMONIUM_SULFATE = "ammonium sulfate"
 _AS_MUCH = 1 - 1e-9
 
 
@@ -113,6 +113,6 @@ def conditioner_in(products: tuple[Product, ...]) -> Product | None:
     """
     for product in products:
         formulation = product.formulation
-        if formulation is not None and formulation.token == _AMMONIUM_SULFATE:
+        if formulation is not None and formulation.token == AMMONIUM_SULFATE:
             return product
     return None

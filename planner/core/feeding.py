@@ -6,6 +6,7 @@ Rates are kg/m² of the ground that a label's rate meets.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from planner.core.conditioning import AMMONIUM_SULFATE
 from planner.core.findings import Finding, Findings
 from planner.core.mixing import Step
 from planner.core.nutrient_limits import (
@@ -87,7 +88,8 @@ def _may_feed(product: Product) -> bool:
     formulation = product.formulation
     if formulation is None or product.fertilizer is not None:
         return False
-    return formulation.step in {Step.FERTILIZERS, Step.SPREAD}
+    is_conditioner = formulation.token == AMMONIUM_SULFATE
+    return is_conditioner or formulation.step in {Step.FERTILIZERS, Step.SPREAD}
 
 
 def _fed(totals: Sequence[Total], part: Part) -> Iterator[Fed]:

@@ -31,7 +31,7 @@ class PastApplication:
     rate: Quantity
     where: BaseGeometry
     contents: tuple[Content, ...] | None = None
-    nutrients: Mapping[Nutrient, float] | None = None
+    nutrients: Mapping[Nutrient, float | None] | None = None
 
     def is_of(self, product: str) -> bool:
         """Whether this was a product, however its name is spelled."""
@@ -45,7 +45,10 @@ class PastApplication:
 
     def nutrient(self, nutrient: Nutrient) -> float | None:
         """How much of a nutrient the ground got, in kg/m²; None where nobody knows."""
-        return None if self.nutrients is None else self.rate.si * self.nutrients.get(nutrient, 0.0)
+        if self.nutrients is None:
+            return None
+        share = self.nutrients.get(nutrient, 0.0)
+        return None if share is None else self.rate.si * share
 
 
 @dataclass(frozen=True)

@@ -43,7 +43,7 @@ def spread_findings(spread: Spread, *, measures: Measures, shown: Shown) -> Find
     again for each product.
     """
     found = Findings(
-        tuple(_test_warnings(spread, shown)),
+        (*_test_warnings(spread, shown), *_product_untold(spread)),
         (*_other_product(spread), *_scattered(spread), *_off_target(spread, shown)),
     )
     return found + rate_findings(spread.product) + _too_coarse(spread, measures, shown)
@@ -80,6 +80,16 @@ def _test_warnings(spread: Spread, shown: Shown) -> Iterator[Finding]:
             "more than 5 %. Keep the same pace and an even hopper, and test again."
         )
         yield Finding("calibration_uneven", message)
+
+
+def _product_untold(spread: Spread) -> Iterator[Finding]:
+    tests = spread.spreading.calibration
+    if isinstance(tests, CatchTests) and tests.product is None:
+        message = (
+            f"Nobody says with which product the catch tests were made, and {spread.product.name} "
+            "may run otherwise. Make a catch test with this product, and write its name down."
+        )
+        yield Finding("calibration_product_unknown", message, product=spread.product.name)
 
 
 def _other_product(spread: Spread) -> Iterator[Finding]:

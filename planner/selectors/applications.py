@@ -13,6 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from planner.models import BlackoutRule, KeptPlan, KnownSince, PastApplication, Product, Seeding
 from planner.selectors.labels import fertilizer_as_asked, label_as_asked
 from planner.selectors.names import named
+from planner.selectors.nutrients import FEEDING_FORMS
 from planner.selectors.products import products_of
 from properties.core.features import KINDS, Role
 from properties.core.outlines import write_drawing
@@ -124,7 +125,7 @@ def _fertilizer(product: Product) -> Json:
     """What it holds of nutrients: its grade, nothing if it is mixed and none, else unknown."""
     if product.grade:
         return {"fertilizer": fertilizer_as_asked(product)}
-    may_be_one = product.formulation in {"", "G", "liquid fertilizer", "micronutrient"}
+    may_be_one = product.formulation in {"", *FEEDING_FORMS}
     return {} if may_be_one else {"fertilizer": False}
 
 

@@ -10,6 +10,9 @@ from planner.models import NutrientLimit, Product, SoilTest
 from properties.core.units import Quantity
 from properties.models import Person, Property
 
+#: Forms in which a product may hold nutrients, though nobody copied a grade.
+FEEDING_FORMS = frozenset({"G", "liquid fertilizer", "micronutrient", "ammonium sulfate"})
+
 
 def nutrient_limits_of(person: Person) -> QuerySet[NutrientLimit]:
     """List every limit of a person's firm, past and future ones too."""
@@ -25,7 +28,7 @@ def soil_tests_of(person: Person) -> QuerySet[SoilTest]:
 
 def may_feed(product: Product) -> bool:
     """Whether a product holds nutrients, or may: one with a grade, or in a fertilizer's form."""
-    return bool(product.grade) or product.formulation in {"G", "liquid fertilizer", "micronutrient"}
+    return bool(product.grade) or product.formulation in FEEDING_FORMS
 
 
 def nutrient_members(

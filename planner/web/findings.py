@@ -13,6 +13,7 @@ HEADLINES = {
     "temperature_rising": "Heat coming",
     "temperature_unknown": "Temperature not measured",
     "rain_unknown": "Rain not looked up",
+    "calibration_product_unknown": "Product of the catch tests not told",
     "turf_tolerance_unsure": "Turf that may not stand it",
     "turfgrass_unknown": "Turfgrass not known",
     "jar_test_needed": "Try it in a jar first",

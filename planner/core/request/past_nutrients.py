@@ -11,7 +11,7 @@ from properties.core.units import Dimension, Quantity, parse_quantity
 
 def read_past_nutrients(
     members: Members, mixed: Product | None, rate: Quantity
-) -> dict[Nutrient, float] | None:
+) -> dict[Nutrient, float | None] | None:
     """Read the nutrients in one L or kg of a product that was put down.
 
     Parameters
@@ -25,8 +25,9 @@ def read_past_nutrients(
 
     Returns
     -------
-    dict of Nutrient to float, or None
-        What is in it; empty where it was no fertilizer, None where nobody says.
+    dict of Nutrient to float or None, or None
+        What is in it, None for what its label does not tell; empty where it was no
+        fertilizer, None where nobody says.
         [kg per L or kg]
 
     Raises
@@ -52,7 +53,7 @@ def read_past_nutrients(
             return None
         kg = density.si
     shares = ((nutrient, told.share_of(nutrient)) for nutrient in Nutrient)
-    return {nutrient: kg * share for nutrient, share in shares if share is not None}
+    return {nutrient: None if share is None else kg * share for nutrient, share in shares}
 
 
 def _density(members: Members) -> Quantity | None:

@@ -158,3 +158,22 @@ def test_a_granule_without_a_grade_is_told_where_nutrients_are_limited(
     found = warnings(RUSHMERE | {"nutrient_limits": limits, "mix": [granule]})
 
     assert ("nutrients_unknown" in found) is told
+
+
+def test_ammonium_sulfate_without_a_grade_is_told_where_nutrients_are_limited() -> None:
+    conditioner = {"name": "Invented AMS", "rate": "17 lb/100 gal"}
+    mix = [HERBICIDE, conditioner | {"formulation": "ammonium sulfate"}]
+
+    found = warnings(asking(mix=mix, nutrient_limits=RUSHMERE["nutrient_limits"][:1]))
+
+    assert "nutrients_unknown" in found
+
+
+def test_a_past_feed_of_unknown_slow_release_leaves_its_soluble_nitrogen_unknown() -> None:
+    limit = RUSHMERE["nutrient_limits"][2] | {"nutrient": "soluble N"}
+    fed = had(0, 35, "20 g/m2") | OTHER | {"fertilizer": {"grade": "10-0-0"}}
+
+    plan = planned(with_history(fed) | {"nutrient_limits": [limit]})
+
+    assert plan["nutrient_limits"][0]["so_far"] is None
+    assert "nutrient_so_far_unknown" in refusals(with_history(fed) | {"nutrient_limits": [limit]})

@@ -61,11 +61,12 @@ def test_a_product_is_the_same_in_capitals() -> None:
     assert "calibration_other_product" not in found
 
 
-def test_tests_of_an_unnamed_product_are_taken_as_they_are() -> None:
+def test_tests_of_an_unnamed_product_are_taken_with_a_warning() -> None:
     request = with_tests((6, "1.00 kg"))
     del request["machine"]["calibration"]["product"]
 
     assert refusals(request) == {}
+    assert "calibration_product_unknown" in warnings(request)
 
 
 def test_the_next_setting_lies_between_own_tests() -> None:
