@@ -72,7 +72,24 @@ def read_machine(
     fittings = read_fittings(members)
     if machine is None:
         return None
-    return replace(machine, driving=driving, set_up=set_up, made=made, fittings=fittings)
+    told = replace(machine, driving=driving, set_up=set_up, made=made, fittings=fittings)
+    _check_hose(members, told)
+    return told
+
+
+def _check_hose(members: Members, machine: Machine) -> None:
+    """The hose is full of spray that cannot be sprayed, so a tank must fill more than that."""
+    if machine.fittings.hose is None:
+        return
+    for fill_l, left_l in zip(machine.fills_l, machine.unsprayable_l, strict=False):
+        if left_l >= fill_l:
+            members.faults.add(
+                members.path_of("hose"),
+                "The hose, and what stays in the sump, hold as much as a filled tank: nothing is "
+                "left to spray.",
+                "Check the length and the bore of the hose, and their units.",
+            )
+            return
 
 
 def _sprayer(

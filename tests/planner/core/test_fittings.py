@@ -137,3 +137,10 @@ def test_ground_sprayed_twice_is_told_with_what_can_be_shut(sides: Json, words: 
 
     (found,) = (each for each in plan_from_json(request).warnings if each.code == "passes_overlap")
     assert words in found.message
+
+
+def test_a_hose_that_holds_a_whole_tank_is_a_fault() -> None:
+    # 1,000 ft of 1 in: 40.8 gal beside a tank of 25.
+    faults = faults_of(with_machine(hose={"length": "1000 ft", "bore": "1 in"}))
+
+    assert "nothing is left to spray" in faults["machine.hose"]
