@@ -8,7 +8,7 @@ from planner.core.compatibility import compatibility_findings
 from planner.core.condition_checks import condition_findings
 from planner.core.conditioning import conditioning_findings
 from planner.core.day.findings import day_findings
-from planner.core.day.ground import stop_findings
+from planner.core.day.ground import feed_findings, stop_findings
 from planner.core.day.measuring import coarse_findings
 from planner.core.day.whole import Day, day_of
 from planner.core.findings import Findings
@@ -78,6 +78,8 @@ def day_plan(
     found = Findings() if request.has_place else _of_the_whole(day)
     for stop in (*day.stops, *day.next_lawns):
         found += stop_findings(stop, request.products, shown=day.shown)
+    for stop in day.stops:
+        found += feed_findings(stop, request, l_per_m2=day.output.l_per_m2)
     found += day_findings(day) + coarse_findings(day)
     tank = (Tool.MACHINE, route.tank)
     found += history_findings(request.tanks_before, [tank], request.products)

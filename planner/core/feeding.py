@@ -18,7 +18,6 @@ from planner.core.nutrient_limits import (
 )
 from planner.core.nutrients import Fertilizer, Nutrient, added_nutrients
 from planner.core.parts import Part
-from planner.core.portions import Total
 from planner.core.products import Product
 from planner.core.shown import Shown, said
 from properties.core.units import quantity_of_si
@@ -37,10 +36,11 @@ class Fed:
 class Feeding:
     """Every fertilizer of a part, the nutrients they add up to, and the limits on them.
 
-    ``untold`` are products that may hold nutrients, where some are limited.
+    ``rated_m2`` is the ground that they are put on. ``untold`` are products that may hold
+    nutrients, where some are limited.
     """
 
-    part: Part
+    rated_m2: float
     fed: tuple[Fed, ...]
     added: Mapping[Nutrient, float | None]
     checked: tuple[Checked, ...]
@@ -76,11 +76,44 @@ def feeding_of(part: Part, rules: NutrientRules) -> Feeding:
     ----------
     See ``added_nutrients`` and ``checked_limits``.
     """
-    fed = tuple(_fed(part.totals, part))
+    products = [total.product for total in part.totals]
+    return feeding_on(part.rated_m2, products, rules, l_per_rated_m2=part.l_per_rated_m2)
+
+
+def feeding_on(
+    rated_m2: float, products: Sequence[Product], rules: NutrientRules, *, l_per_rated_m2: float
+) -> Feeding:
+    """Work out the nutrients that a mix puts on some ground.
+
+    Parameters
+    ----------
+    rated_m2 : float
+        The ground. [m²]
+    products : Sequence[Product]
+        The mix. [-]
+    rules : NutrientRules
+        What limits nutrients there. [kg/m²]
+    l_per_rated_m2 : float
+        Finished spray on it. [L/m²]
+
+    Returns
+    -------
+    Feeding
+        The nutrients and the limits. [kg/m²]
+
+    Raises
+    ------
+    Nothing
+        What is not known is None.
+
+    References
+    ----------
+    See ``added_nutrients`` and ``checked_limits``.
+    """
+    fed = tuple(_fed(products, l_per_rated_m2))
     added = added_nutrients([(each.kg_per_m2, each.fertilizer) for each in fed])
-    products = (total.product for total in part.totals)
     untold = tuple(each for each in products if rules.holding and _may_feed(each))
-    return Feeding(part, fed, added, checked_limits(rules, added) if fed else (), untold)
+    return Feeding(rated_m2, fed, added, checked_limits(rules, added) if fed else (), untold)
 
 
 def _may_feed(product: Product) -> bool:
@@ -92,12 +125,11 @@ def _may_feed(product: Product) -> bool:
     return is_conditioner or formulation.step in {Step.FERTILIZERS, Step.SPREAD}
 
 
-def _fed(totals: Sequence[Total], part: Part) -> Iterator[Fed]:
-    for total in totals:
-        product = total.product
+def _fed(products: Sequence[Product], l_per_rated_m2: float) -> Iterator[Fed]:
+    for product in products:
         if product.fertilizer is not None:
             rate = product.rate.si
-            per_area = rate if product.by_area else rate * part.l_per_rated_m2
+            per_area = rate if product.by_area else rate * l_per_rated_m2
             yield Fed(product, product.fertilizer, per_area * product.kg_per_amount)
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from planner.models import Machine, Mix
 from planner.selectors.applications import past_of
+from planner.selectors.nutrients import may_feed, nutrient_members
 from planner.selectors.plans import place_facts, weather_facts, work_facts
 from properties.core.units import Quantity
 from properties.models import Person, Property
@@ -71,7 +72,26 @@ def day_request_for(person: Person, asked: DayAsked, *, day: date) -> dict[str, 
         route["next_lawns"] = [_lawn(Lawn(asked.next_lawn), day)]
     if asked.reading is not None:
         route["refill"] = _reading(asked.reading)
-    return request | {"route": route}
+    return request | _nutrients(asked, day) | {"route": route}
+
+
+def _nutrients(asked: DayAsked, day: date) -> dict[str, Any]:
+    """Write every limit on nutrients of any lawn: one tank has one rate for all of them.
+
+    A soil test lifts limits where every lawn has one; the first to end is told.
+    """
+    if not any(may_feed(part.product) for part in asked.mix.parts.all()):
+        return {}
+    places = {leg.place.pk: leg.place for leg in asked.legs if isinstance(leg, Lawn)}
+    told = [nutrient_members(place, day, so_far={}) for place in places.values()]
+    limits: list[dict[str, Any]] = []
+    for each in told:
+        limits += [limit for limit in each.get("nutrient_limits", []) if limit not in limits]
+    members: dict[str, Any] = {"nutrient_limits": limits} if limits else {}
+    tests = [each["soil_test"] for each in told if "soil_test" in each]
+    if limits and len(tests) == len(told):
+        members["soil_test"] = min(tests, key=lambda test: str(test["valid_until"]))
+    return members
 
 
 def _stops(legs: Sequence[Lawn | str], day: date) -> Iterator[dict[str, Any]]:

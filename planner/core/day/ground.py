@@ -7,12 +7,14 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from planner.core.feeding import feeding_findings, feeding_on
 from planner.core.findings import Finding, Findings
 from planner.core.ground import Ground, Rules, ground_of
 from planner.core.ground_checks import ground_findings
 from planner.core.labels import RATE_KINDS, SAME_NUMBER
 from planner.core.limit_checks import limit_findings
 from planner.core.limits.ceilings import ceilings_of
+from planner.core.nutrients_had import with_history
 from planner.core.parts import parts_of, totals_of
 from planner.core.planned import Planned
 from planner.core.products import Product
@@ -148,6 +150,43 @@ def stop_findings(stop: RouteStop, products: Sequence[Product], *, shown: Shown)
     if stop.planned is not None:
         found += ground_findings(stop.planned.ground, shown=shown)
         found += limit_findings(stop.planned)
+    return Findings(
+        tuple(_named(finding, stop) for finding in found.warnings),
+        tuple(_named(finding, stop) for finding in found.refusals),
+    )
+
+
+def feed_findings(stop: RouteStop, request: PlanRequest, *, l_per_m2: float) -> Findings:
+    """Hold what the mix feeds a lawn against the limits on nutrients, with the lawn's name.
+
+    Parameters
+    ----------
+    stop : RouteStop
+        The lawn. [m²]
+    request : PlanRequest
+        What is asked for, with the limits. [-]
+    l_per_m2 : float
+        The output. [L/m²]
+
+    Returns
+    -------
+    Findings
+        As for a plan of the lawn alone. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    See ``feeding_findings``.
+    """
+    rules = request.nutrient_rules
+    if stop.ground is not None:
+        rules = with_history(rules, stop.asked.past, stop.ground)
+    feeding = feeding_on(stop.area_m2, request.products, rules, l_per_rated_m2=l_per_m2)
+    found = feeding_findings(feeding, shown=request.shown)
     return Findings(
         tuple(_named(finding, stop) for finding in found.warnings),
         tuple(_named(finding, stop) for finding in found.refusals),

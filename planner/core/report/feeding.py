@@ -45,7 +45,7 @@ def feeding_as_json(part: Part, rules: NutrientRules, shown: Shown) -> Json:
 
 def _nutrient(nutrient: Nutrient, feeding: Feeding, shown: Shown) -> Json:
     rate = feeding.added[nutrient]
-    amount = None if rate is None else rate * feeding.part.rated_m2
+    amount = None if rate is None else rate * feeding.rated_m2
     return {
         "nutrient": nutrient.value,
         "rate": maybe(None if rate is None else shown.weight_rate_of(rate)),

@@ -177,6 +177,9 @@ def _request(whole: Members) -> PlanRequest | None:
 
 def _drawing(whole: Members) -> Drawing | None:
     if whole.has("route") and not whole.has("property"):
+        for name in filter(whole.has, ("history", "history_since", "blackouts", "seedings")):
+            remedy = "Write it with the drawn lawn of the route that it is about."
+            whole.faults.add(name, "Nobody says for which ground this is.", remedy)
         return Drawing(())
     if not whole.want("property", "Draw the place as a GeoJSON FeatureCollection."):
         return None

@@ -74,14 +74,14 @@ def _nutrient(key: str, nutrient: Nutrient, feeding: Feeding, shown: Shown) -> I
     result = shown.weight_rate_of(rate)
     name = explained(f"{nutrient} on the ground", names)
     yield Figure(f"{key}.rate", name, " + ".join(terms), tuple(inputs), result, source)
-    area = Input("area", shown.area_of(feeding.part.rated_m2))
+    area = Input("area", shown.area_of(feeding.rated_m2))
     told = Input("rate", result)
     yield Figure(
         f"{key}.amount",
         f"{nutrient} for the whole ground",
         f"{area.name} × {told.name} / {PER_WEIGHT}",
         (area, told),
-        shown.weight_of(rate * feeding.part.rated_m2),
+        shown.weight_of(rate * feeding.rated_m2),
         NUTRIENT_SOURCE,
     )
 

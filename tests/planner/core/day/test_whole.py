@@ -579,3 +579,35 @@ def test_no_load_is_over_what_the_tank_may_hold_whatever_the_gauge_shows(
 
     for load in (*route["loads"], *route["refill"]["loads"]):
         assert load["tank"]["value"] <= 190 * (1 + 1e-9)
+
+
+FEED = {
+    "name": "Liquid feed (invented)",
+    "rate": "6 fl oz/1000 sq ft",
+    "formulation": "liquid fertilizer",
+    "fertilizer": {"grade": "30-0-0", "slow_release": "0 %"},
+    "label": {"rate_max": "9 fl oz/1000 sq ft", "density": "10.68 lb/gal"},
+}
+
+
+@pytest.mark.parametrize("lawn", [{"area": "9000 sq ft"}, {"property": place(LAWN)}])
+@pytest.mark.parametrize(
+    ("per", "code"),
+    [("application", "nutrient_over_limit"), ("year", "nutrient_so_far_unknown")],
+)
+def test_a_route_keeps_the_limits_on_nutrients(lawn: Any, per: str, code: str) -> None:
+    # 6 fl oz of 10.68 lb/gal with 30 % are 0.15 lb/1,000 sq ft, 0.73 g/m2.
+    limit = {"nutrient": "N", "per": per, "at_most": "0.7 g/m2", "source": "Invented rule"}
+
+    plan = answer(asked(lawn, mix=[FEED], nutrient_limits=[limit]))
+
+    assert message(plan, code)
+
+
+def test_a_past_that_is_told_for_no_lawn_is_a_fault() -> None:
+    closed = {"product": W_2, "from": "06-01", "to": "08-01", "source": "Invented rule"}
+
+    with pytest.raises(FaultsFound) as found:
+        answer(asked(*lawns(9_000), on="2026-07-01", blackouts=[closed]))
+
+    assert [fault.field for fault in found.value.faults] == ["blackouts"]
