@@ -5,6 +5,7 @@ drawn as rectangles, 0.2 % of an area and 0.5 % of a volume apart from the numbe
 """
 
 import json
+from datetime import date
 from typing import Any
 
 import pytest
@@ -13,7 +14,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from planner.core.answers import answer
-from planner.models import Machine, Product
+from planner.models import Machine, NutrientLimit, Product
 from planner.services.applications import Entered, record_application
 from planner.services.equipment import keep_machine
 from properties.core.units import Quantity
@@ -290,3 +291,28 @@ def test_what_a_lawn_has_had_this_year_refuses_the_day_by_its_name(
     # 1.1 fl oz/1,000 sq ft are left there, and 1.2 are asked for.
     refused = [each["message"] for each in plan["refusals"]]
     assert any(words.startswith("Stop 3: ") and "1.1 fl oz" in words for words in refused)
+
+
+def test_a_limit_on_nutrients_holds_on_every_lawn_of_the_day(
+    signed_in: Client, pennywhistle: Day
+) -> None:
+    part = pennywhistle.mix.parts.get()
+    Product.objects.filter(pk=part.product_id).update(
+        formulation="liquid fertilizer",
+        grade="30-0-0",
+        slow_release=Quantity(0.0, "%"),
+        density=Quantity(10.0, "lb/gal"),
+    )
+    NutrientLimit.objects.create(
+        firm=pennywhistle.person.firm,
+        nutrient="N",
+        per="application",
+        at_most=Quantity(0.1, "g/m2"),
+        source="Invented rule",
+        from_on=date(2020, 1, 1),
+        only_at=pennywhistle.places[2],
+    )
+
+    plan = asked(signed_in, pennywhistle.question())
+
+    assert "nutrient_over_limit" in [each["code"] for each in plan["refusals"]]
