@@ -13,7 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from planner.models import KeptPlan
 from planner.selectors.kept_plans import changed_since, kept_plans_at, kept_plans_of
-from planner.selectors.plans import request_for
+from planner.selectors.plans import plan_for, request_for
 from planner.services.plans import keep_plan
 from planner.web.forms.kept_plans import KeepPlanForm
 from planner.web.plan_sheet import sheet
@@ -108,11 +108,27 @@ def kept_plan(request: PersonRequest, pk: int) -> HttpResponse:
 
 
 def _since(request: PersonRequest, kept: KeptPlan) -> dict[str, Any]:
-    """Ask the same question today, and tell what goes into the plan in another way."""
+    """Ask the same question today, and tell what differs and what would refuse it now."""
     try:
         asked = asked_in(plan_form(request.user, QueryDict(kept.question)), kept.property)
         today = request_for(request.user, asked, day=timezone.now().date())
-    except (FaultsFound, Refused):
+    except Refused as refused:
+        return {"since": [], "cannot_ask_again": True, "why_not": str(refused)}
+    except FaultsFound:
         return {"since": [], "cannot_ask_again": True}
     differing = changed_since(kept, today)
-    return {"since": [(SINCE[part], differing[part]) for part in differing]}
+    return {
+        "since": [(SINCE[part], differing[part]) for part in differing],
+        "refused_today": _refused_today(kept, today),
+    }
+
+
+def _refused_today(kept: KeptPlan, today: dict[str, Any]) -> list[str]:
+    """What refuses the same question now and did not then: age, a closed lawn, a tank."""
+    then = {refusal["code"] for refusal in kept.plan["refusals"]}
+    without_passes = {name: told for name, told in today.items() if name != "passes"}
+    try:
+        refusals = plan_for(without_passes)["refusals"]
+    except FaultsFound as found:
+        return [str(fault) for fault in found.faults]
+    return [refusal["message"] for refusal in refusals if refusal["code"] not in then]

@@ -11,7 +11,7 @@ from django.core.management import call_command
 from django.test import Client
 from django.urls import reverse
 
-from planner.models import Calibration, KeptPlan, Machine, Mix, Product
+from planner.models import Calibration, KeptPlan, Machine, Mix, Product, TankUse
 from planner.services.calibrations import record_course_calibration
 from planner.services.labels import keep_label
 from planner.services.mixes import keep_mix
@@ -205,6 +205,36 @@ def test_a_product_that_left_the_mix_and_one_that_came_are_said(
 
     assert "Invented marker dye, rate: now 0.1 %, not given then" in text
     assert "Invented surfactant, rate: was 0.25 %, not given now" in text
+
+
+def test_a_label_that_nobody_else_checked_is_told_on_a_kept_plan(
+    client: Client, owner: Person, kept_plan: KeptPlan
+) -> None:
+    type(owner.firm).objects.update(labels_need_check=True)
+    client.force_login(owner)
+
+    text = _text(client, kept_plan)
+
+    assert "nobody else has compared it yet" in text
+    assert "are the same today" not in text
+
+
+def test_what_would_refuse_a_kept_plan_today_is_told(
+    client: Client, owner: Person, kept_plan: KeptPlan, machine: Machine
+) -> None:
+    TankUse.objects.create(
+        machine=machine,
+        tank=1,
+        held=["Invented total herbicide"],
+        kills_turf=True,
+        mixed_at=KEPT_AT,
+        mixed_by=owner,
+    )
+    client.force_login(owner)
+
+    text = _text(client, kept_plan)
+
+    assert "It would be refused today: Tank 1 of the machine last held" in text
 
 
 def test_a_plan_outlives_its_machine_its_mix_and_whoever_made_it(
