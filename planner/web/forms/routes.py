@@ -12,6 +12,8 @@ from properties.core.units import Dimension, Quantity
 from properties.models import Property
 from properties.web.forms.quantities import SPEEDS, QuantityField
 
+_SAME_VOLUME = 1 + 1e-9
+
 RELOAD_CHOICES = [
     ("yard", "The yard"),
     ("nurse_tank", "Nurse tank"),
@@ -184,7 +186,22 @@ class DayForm(forms.Form):
             if started_with is not None or put_in:
                 self.add_error("in_tank", "Enter what the gauge shows too.")
             return None
+        for name in ("in_tank", "started_with"):
+            self._check_holds(name, typed)
         return GaugeReading(typed.get("after_load") or 1, in_tank, started_with, put_in)
+
+    def _check_holds(self, name: str, typed: dict[str, Any]) -> None:
+        """Say beside a reading that it is more than the tank holds."""
+        volume, machine = typed.get(name), typed.get("machine")
+        if volume is None or machine is None:
+            return
+        tank = machine.tanks.filter(position=int(typed.get("tank") or 1)).first()
+        if tank is not None and volume.si > tank.capacity.si * _SAME_VOLUME:
+            self.add_error(
+                name,
+                f"{volume} is more than the tank holds ({tank.capacity}). Read the gauge again "
+                "on level ground, and check the unit.",
+            )
 
     def _put_in(self, typed: dict[str, Any]) -> dict[str, Quantity]:
         amounts: dict[str, Quantity] = {}

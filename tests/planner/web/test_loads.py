@@ -316,3 +316,16 @@ def test_a_limit_on_nutrients_holds_on_every_lawn_of_the_day(
     plan = asked(signed_in, pennywhistle.question())
 
     assert "nutrient_over_limit" in [each["code"] for each in plan["refusals"]]
+
+
+@pytest.mark.parametrize("box", ["in_tank", "started_with"])
+def test_more_than_the_tank_holds_is_told_beside_the_reading(
+    signed_in: Client, pennywhistle: Day, box: str
+) -> None:
+    reading = {"in_tank_0": "9", "in_tank_1": "gal", f"{box}_0": "900", f"{box}_1": "gal"}
+
+    page = signed_in.get(reverse("loads"), pennywhistle.question(**reading))
+
+    assert page.status_code == 422
+    (said,) = page.context["form"].errors[box]
+    assert "900 gal is more than the tank holds (200 gal)" in said
