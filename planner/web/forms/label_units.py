@@ -39,10 +39,10 @@ def wrong_rates(low: Quantity | None, high: Quantity | None) -> str:
     problem = wrong_pair(low, high)
     if problem or low is None or high is None:
         return problem
-    times = high.si / low.si
-    # What cannot be right at all is said by whoever keeps it.
-    if not WIDEST_RANGE < times < NOT_TO_BE_BELIEVED:
+    # What cannot be right at all, such as next to nothing, is said by whoever keeps it.
+    if not WIDEST_RANGE * low.si < high.si < NOT_TO_BE_BELIEVED * low.si:
         return ""
+    times = high.si / low.si
     return (
         f"That is {times:,.0f} times the lowest ({low}). Is one of the two for an "
         "acre, and the other for 1,000 sq ft?"

@@ -203,3 +203,15 @@ def test_a_slip_is_said_beside_its_field_and_nothing_is_lost(
     assert words in " ".join(answer.context["form"].errors[field])
     assert b"Gloves and long sleeves, invented" in answer.content
     assert not Product.objects.exists()
+
+
+@pytest.mark.parametrize("row", ["rate_min", "line_1_rate_min"])
+def test_a_lowest_rate_of_next_to_nothing_is_refused(
+    client: Client, owner: Person, row: str
+) -> None:
+    client.force_login(owner)
+
+    page = client.post(reverse("new_label"), TYPED | {f"{row}_0": "5e-324"})
+
+    assert page.status_code == 422
+    assert not Product.objects.exists()
