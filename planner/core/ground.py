@@ -4,7 +4,7 @@ Lengths in m and areas in m², in the plane of the property's frame.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import shapely
@@ -128,6 +128,8 @@ def ground_of(request: PlanRequest, *, rules: Rules) -> Ground:
     else:
         shares = shared_by_two(free, machine, nearer)
         kept_from, zones = _kept_by_both(machine, nearer)
+    if faces.faces:
+        shares = _sprayed_without_dust(shares)
     left_out = site.left_out(nearer.zones, kept=nearer.kept, unsprayed=shares.by_features)
     treatment = treated(
         site,
@@ -155,6 +157,17 @@ def _without_dust(area: Area) -> Area:
     """Leave out what is rounding, where the outlines of faces and turf are the same."""
     parts = shapely.get_parts(area)
     return MultiPolygon(parts[shapely.area(parts) > DUST_M2].tolist())
+
+
+def _sprayed_without_dust(shares: Shares) -> Shares:
+    """Leave out what is rounding, where closed ground ends at the zone of a feature."""
+    return replace(
+        shares,
+        sprayed=tuple(_without_dust(ground) for ground in shares.sprayed),
+        treatable=_without_dust(shares.treatable),
+        fits=_without_dust(shares.fits),
+        hand=_without_dust(shares.hand),
+    )
 
 
 def _measured(

@@ -52,6 +52,29 @@ def test_a_plan_for_ground_that_is_all_closed_says_when_it_opens() -> None:
     assert "ground_closed" not in codes(plan, "warnings")
 
 
+def test_where_all_is_closed_nothing_is_mixed_for_the_slivers_beside_a_bed() -> None:
+    rule = {"product": PRODUCT, "from": "06-01", "to": "09-30", "source": "invented county"}
+    beds = [
+        area(
+            f"bed {n}",
+            "flower_bed",
+            [(x, y), (x + 3.3, y + 0.7), (x + 2.9, y + 4.1), (x - 0.6, y + 2.7)],
+            setback="3 ft",
+        )
+        for n, (x, y) in enumerate([(2.1, 1.3), (8.7, 5.9), (14.3, 2.2), (21.9, 8.1), (26.2, 3.7)])
+    ]
+    lawn = area("lawn", "turf", corners_of(0, 0, 100, 50))
+    tanks = {"tanks": ["25 gal"], "unsprayable": ["0.5 gal"]}
+    request = asking(blackouts=[rule], on=ON, property=place(lawn, *beds))
+
+    plan = planned(request | {"machine": request["machine"] | tanks})
+
+    assert codes(plan) == ["nothing_open"]
+    assert plan["treatable_area"]["value"] == 0
+    assert plan["loads"] == []
+    assert "mixed_volume" not in plan
+
+
 def test_ground_that_never_opens_says_so() -> None:
     label = {"per_year": "0.9 fl oz/1000 sq ft"}
 
