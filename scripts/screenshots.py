@@ -96,9 +96,13 @@ def tour(page: Page, site: str, suffix: str) -> None:
     """Walk from the list to a plan, and keep a picture of each page."""
     sign_in(page, site)
     keep(page, f"properties{suffix}")
-    page.get_by_role("link", name="Map", exact=True).first.click()
+    page.get_by_role("link", name="Marsh house", exact=True).click()
     keep(page, f"map{suffix}")
     page.get_by_role("link", name="Plan a mix").click()
+    page.get_by_label("Machine").select_option(label="Ride-on, 10 ft boom")
+    page.get_by_label("Hand tool").select_option(label="Hose reel hand gun")
+    page.get_by_label("Wind now", exact=False).first.fill("6")
+    page.get_by_label("Wind comes from").fill("W")
     page.get_by_role("button", name="Plan", exact=True).click()
     keep(page, f"plan{suffix}")
 
