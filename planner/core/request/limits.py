@@ -1,5 +1,6 @@
 """Reading what a label allows on one piece of ground, and what works in the product."""
 
+import math
 from collections.abc import Sequence
 
 from planner.core.label_limits import (
@@ -113,6 +114,7 @@ def read_ingredients(
         _check_new(label.faults, path, ingredient, found)
         _check_content(label, path, ingredient, rate)
         found.append(ingredient)
+        _check_sum(label.faults, path, found)
     return tuple(found)
 
 
@@ -236,6 +238,18 @@ def _check_new(
 ) -> None:
     if ingredient.name.casefold() in {other.name.casefold() for other in before}:
         faults.add(f"{path}.name", f"{ingredient.name} is there twice.", "Keep it once.")
+
+
+def _check_sum(faults: Faults, path: str, ingredients: Sequence[ActiveIngredient]) -> None:
+    """A product cannot hold more than all of its weight."""
+    shares = [each.content.si for each in ingredients if each.content.dimension is Dimension.SHARE]
+    whole = math.fsum(shares)
+    if whole > 1 + SAME_NUMBER:
+        faults.add(
+            f"{path}.content",
+            f"With those before it that is {whole:.4g} times the weight of the product.",
+            "Copy each share of the weight again from the label.",
+        )
 
 
 def _check_content(

@@ -165,6 +165,18 @@ def test_a_label_comes_back_to_its_form_as_it_was_typed(client: Client, office: 
         ({"ingredient_1_name": ""}, "ingredient_1_name", "what it is called"),
         ({"ingredient_1_content_0": "900"}, "ingredient_1_content", "cannot be right"),
         (
+            {
+                "ingredient_1_content_0": "60",
+                "ingredient_1_content_1": "%",
+                "ingredient_1_acid_equivalent_0": "",
+                "ingredient_2_name": "Invented second",
+                "ingredient_2_content_0": "50",
+                "ingredient_2_content_1": "%",
+            },
+            "ingredient_2_content",
+            "times the weight",
+        ),
+        (
             {"ingredient_1_acid_equivalent_1": "%"},
             "ingredient_1_acid_equivalent",
             "in the same measure",

@@ -168,6 +168,21 @@ def test_an_ingredient_is_there_once() -> None:
     assert set(faults) == {"mix[0].label.active_ingredients[1].name"}
 
 
+def test_ingredients_are_not_more_than_the_product() -> None:
+    def parts(*shares: str) -> Json:
+        told = [
+            {"name": f"invented-{number}", "content": share} for number, share in enumerate(shares)
+        ]
+        return with_label(active_ingredients=told, density="9.2 lb/gal")
+
+    faults = faults_of(parts("70 %", "40 %"))
+
+    second = "mix[0].label.active_ingredients[1].content"
+    assert set(faults) == {second}
+    assert "1.1 times the weight of the product" in faults[second]
+    assert len(read_request(parts("60 %", "40 %")).products) == 1
+
+
 def test_limits_are_read_even_where_the_rate_cannot_be() -> None:
     label = {"limits": LIMITS | {"interval": "x"}, "active_ingredients": [INGREDIENT]}
 
