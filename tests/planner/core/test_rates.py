@@ -36,6 +36,28 @@ def test_a_tank_is_enough_for_the_published_ground() -> None:
     assert quantity_of_si(area_m2, "acre").value == pytest.approx(1 / 6, rel=1e-12)
 
 
+@pytest.mark.parametrize(
+    ("rate", "load", "output", "published"),
+    [
+        # North Carolina State Extension, Backpack Sprayer Calibration Worksheet: 3.18, which
+        # it rounds to 3.2; exactly 3.2.
+        ("8 fl oz/acre", "3 gal", "7.5 gal/acre", "3.2 fl oz"),
+        # Albany County (Wyoming) Weed & Pest Control District, Calibrating your sprayer.
+        ("32 fl oz/acre", "20 gal", "20 gal/acre", "32 fl oz"),
+    ],
+)
+def test_a_load_holds_the_published_product(
+    rate: str, load: str, output: str, published: str
+) -> None:
+    area_m2 = area_sprayed_m2(
+        spray_l=parse_quantity(load).si, output_l_per_m2=parse_quantity(output).si
+    )
+
+    amount = product_amount(rate=parse_quantity(rate).si, extent=area_m2)
+
+    assert amount == pytest.approx(parse_quantity(published).si, rel=1e-9)
+
+
 @given(area_m2=positive, output=positive)
 def test_finished_spray_and_the_area_it_is_enough_for_are_inverse(
     area_m2: float, output: float
