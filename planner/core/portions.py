@@ -11,7 +11,7 @@ from decimal import Decimal
 from planner.core.calibration import Output
 from planner.core.labels import SAME_NUMBER, Form
 from planner.core.loads import TankFill
-from planner.core.measures import Measured, Measures, Span, span_of, to_measure
+from planner.core.measures import Measured, Measures, Span, to_measure
 from planner.core.products import Product
 from planner.core.rates import area_sprayed_m2, product_amount, water_to_add_l
 from properties.core.units import Quantity
@@ -33,13 +33,12 @@ class Portion:
     @property
     def may_be_mixed(self) -> bool:
         """Whether the label and the ground allow the rate asked for."""
-        rate = self.product.rate.si
-        return self.product.rate_is_in_label and rate <= self.cap * (1 + SAME_NUMBER)
+        return self.product.may_be_mixed(self.cap)
 
     @property
     def span(self) -> Span:
         """The rates that rounding may lead to."""
-        return span_of(self.product.rate.si, self.product.label.rate, cap=self.cap)
+        return self.product.span(self.cap)
 
     @property
     def rate_after_rounding(self) -> float | None:

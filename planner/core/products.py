@@ -3,7 +3,8 @@
 from dataclasses import dataclass, field
 
 from planner.core.findings import Finding, Findings
-from planner.core.labels import RATE_KINDS, Basis, Form, Label, RateKind
+from planner.core.labels import RATE_KINDS, SAME_NUMBER, Basis, Form, Label, RateKind
+from planner.core.measures import Span, span_of
 from planner.core.mixing import Formulation
 from planner.core.nutrients import Fertilizer, Nutrient
 from planner.core.shown import Shown, said
@@ -75,6 +76,14 @@ class Product:
     def rate_is_in_label(self) -> bool:
         """Whether no known end of the label's range is passed."""
         return self.allows(self.rate.si) is not False
+
+    def may_be_mixed(self, cap: float) -> bool:
+        """Whether the label, and ground that may get no more than a cap, allow the rate."""
+        return self.rate_is_in_label and self.rate.si <= cap * (1 + SAME_NUMBER)
+
+    def span(self, cap: float) -> Span:
+        """The rates that rounding may lead to on ground that may get no more than a cap."""
+        return span_of(self.rate.si, self.label.rate, cap=cap)
 
     def allows(self, rate: float) -> bool | None:
         """Whether the label allows a rate, None where an end of its range is not known."""

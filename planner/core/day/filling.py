@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from planner.core.labels import SAME_NUMBER
-from planner.core.measures import Measured, Measures, Span, span_of, to_measure
+from planner.core.measures import Measured, Measures, Span, to_measure
 from planner.core.products import Product
 from planner.core.rates import water_to_add_l
 from planner.core.route import ReloadPoint
@@ -67,13 +67,12 @@ class TopUp:
     @property
     def may_be_mixed(self) -> bool:
         """Whether the label and the lawns allow the rate asked for."""
-        rate = self.product.rate.si
-        return self.product.rate_is_in_label and rate <= self.cap * (1 + SAME_NUMBER)
+        return self.product.may_be_mixed(self.cap)
 
     @property
     def span(self) -> Span:
         """The rates that what is added may lead to."""
-        return span_of(self.product.rate.si, self.product.label.rate, cap=self.cap)
+        return self.product.span(self.cap)
 
     @property
     def span_of_added(self) -> Span:
