@@ -38,6 +38,36 @@ def test_tax_goes_up_where_the_third_place_is_above_four(amount: str, rate: str,
     assert tax_of(Decimal(amount), rate_percent=Decimal(rate)) == Decimal(tax)
 
 
+# pennyfreebiz.com, "Rounding examples of 7 random hypothetical purchases", two of its tables:
+# price, rate of tax in %, and price with tax to the penny and to five cents.
+PUBLISHED_PURCHASES = [
+    ("192.84", "13.171", "218.24", "218.25"), ("123.97", "5.531", "130.83", "130.85"),
+    ("154.59", "8.601", "167.89", "167.90"), ("213.88", "3.480", "221.32", "221.30"),
+    ("205.79", "7.487", "221.20", "221.20"), ("25.66", "10.502", "28.35", "28.35"),
+    ("80.64", "3.578", "83.53", "83.55"), ("138.58", "3.375", "143.26", "143.25"),
+    ("225.65", "4.732", "236.33", "236.35"), ("10.50", "3.556", "10.87", "10.85"),
+    ("204.55", "7.500", "219.89", "219.90"), ("227.74", "8.270", "246.57", "246.55"),
+    ("7.88", "9.826", "8.65", "8.65"), ("151.49", "5.130", "159.26", "159.25"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("price", "rate", "to_the_cent", "to_five_cents"), PUBLISHED_PURCHASES)
+def test_price_with_tax_is_that_of_the_published_table(
+    price: str, rate: str, to_the_cent: str, to_five_cents: str
+) -> None:
+    bare, percent = Decimal(price), Decimal(rate)
+
+    assert bare + tax_of(bare, rate_percent=percent) == Decimal(to_the_cent)
+    exact = bare * (1 + percent / 100)
+    assert rounded(exact, to=Step.FIVE_CENTS, way=Way.HALF_UP) == Decimal(to_five_cents)
+
+
+# HMRC internal manual VATREC12030: less than half a penny goes down, half a penny or more up.
+@pytest.mark.parametrize(("amount", "tax"), [("0.02", "0.00"), ("0.025", "0.01"), ("0.03", "0.01")])
+def test_half_a_penny_of_tax_goes_up(amount: str, tax: str) -> None:
+    assert tax_of(Decimal(amount), rate_percent=Decimal(20)) == Decimal(tax)
+
+
 @given(amount=whole_cents, rate=rates)
 def test_tax_is_never_more_than_half_a_cent_off(amount: Decimal, rate: Decimal) -> None:
     tax = tax_of(amount, rate_percent=rate)
