@@ -67,4 +67,10 @@ def _light_settings(settings: object, tmp_path_factory: pytest.TempPathFactory) 
     settings.MEDIA_ROOT = Path(tmp_path_factory.getbasetemp()) / "pictures"  # type: ignore[attr-defined]
 
 
-pytest_plugins = ["tests.people", "tests.places", "tests.work", "tests.pennywhistle"]
+pytest_plugins = [
+    "tests.people",
+    "tests.places",
+    "tests.work",
+    "tests.pennywhistle",
+    "tests.season",
+]

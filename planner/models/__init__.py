@@ -5,21 +5,26 @@ from planner.models.blackouts import BlackoutRule
 from planner.models.calibrations import Calibration, CalibrationRule
 from planner.models.equipment import Machine, Tank
 from planner.models.fittings import Fittings, Measure
+from planner.models.jobs import Job
 from planner.models.labels import LabelLine, LabelSetback, LabelVersion, Product
 from planner.models.mixes import JarTest, Mix, MixPart, ProductPair, WaterTest
 from planner.models.nutrients import NutrientLimit, SoilTest
 from planner.models.patterns import PatternTest
 from planner.models.plans import KeptPlan
+from planner.models.programmes import Programme, Round
 from planner.models.spreaders import CatchTest
 from planner.models.tanks import TankUse
+from planner.models.temperatures import DailyTemperature, Station
 
 __all__ = [
     "BlackoutRule",
     "Calibration",
     "CalibrationRule",
     "CatchTest",
+    "DailyTemperature",
     "Fittings",
     "JarTest",
+    "Job",
     "KeptPlan",
     "KnownSince",
     "LabelLine",
@@ -34,8 +39,11 @@ __all__ = [
     "PatternTest",
     "Product",
     "ProductPair",
+    "Programme",
+    "Round",
     "Seeding",
     "SoilTest",
+    "Station",
     "Tank",
     "TankUse",
     "WaterTest",
