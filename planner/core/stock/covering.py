@@ -116,10 +116,10 @@ def containers_for(need: float, offers: Sequence[Offer]) -> tuple[Bought, ...]:
 
     References
     ----------
-    Our own rule. The cheapest set is found as a shortest way (E. W. Dijkstra, A note on two
-    problems in connexion with graphs, Numerische Mathematik 1 (1959), 269–271): from nothing,
-    each container leads on at its price, and a set that holds no more than a set already
-    reached for no more money is left out.
+    Our own rule. The cheapest set is found as a shortest way (E. W. Dijkstra,
+    Numerische Mathematik 1 (1959), 269–271, problem 2): from nothing, each container leads on
+    at its price, and a set that holds no more than a set already reached for no more money is
+    left out.
     """
     if need <= 0:
         return ()
