@@ -21,6 +21,7 @@ class Fate(StrEnum):
     STRIP = "strip"
     OBSTACLES = "obstacles"
     TOO_NARROW = "too_narrow"
+    SPARED = "spared"
     BARRED = "barred"
     CLOSED = "closed"
 
@@ -56,7 +57,8 @@ def account_of(ground: Ground) -> tuple[Share, ...]:
     References
     ----------
     Our own derivation: turf = sprayed by machine + by hand + kept unsprayed for features
-    + under obstacles + too narrow for any tool + closed to the tools + closed on the day.
+    + under obstacles + too narrow for any tool + not for this mix + closed to the tools
+    + closed on the day.
     """
     machine, *rest = _shares(ground)
     return (machine, *(share for share in rest if share.area_m2 > 0))
@@ -80,6 +82,7 @@ def _shares(ground: Ground) -> Iterator[Share]:
         ground.too_narrow_m2,
         "too narrow for the machine, and the hand tool keeps farther away",
     )
+    yield Share(Fate.SPARED, ground.spared_m2, why_spared(ground))
     yield Share(Fate.BARRED, ground.barred_m2, why_barred(ground))
     for reason, area_m2 in closed_areas_m2(ground).items():
         yield Share(Fate.CLOSED, area_m2, reason)
@@ -126,6 +129,32 @@ def why_barred(ground: Ground) -> str:
     """
     barred = dict.fromkeys(barred for each in ground.tools for barred in each.barred)
     reasons = [f"{called(each.shape)}: {each.reason}" for each in barred]
+    return listed(reasons) if reasons else ""
+
+
+def why_spared(ground: Ground) -> str:
+    """Say which turf the mix is not for, and why.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground of a plan. [-]
+
+    Returns
+    -------
+    str
+        Each shape with its reason; empty where nothing is left out for it. [-]
+
+    Raises
+    ------
+    Nothing
+        Any ground will do.
+
+    References
+    ----------
+    Our own wording.
+    """
+    reasons = [f"{called(each.shape)}: {each.reason}" for each in ground.spared]
     return listed(reasons) if reasons else ""
 
 

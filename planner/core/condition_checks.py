@@ -6,6 +6,7 @@ from planner.core.findings import Finding, Findings
 from planner.core.label_facts import Need, Tolerance, Use
 from planner.core.mixing import ANY_ADJUVANT, Step
 from planner.core.products import Product
+from planner.core.tolerance import Stand
 from planner.core.weather import Weather
 from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Quantity
@@ -14,7 +15,7 @@ _NEVER = Weather()
 
 
 def condition_findings(
-    weather: Weather | None, products: Sequence[Product], *, turfgrasses: Sequence[str] = ()
+    weather: Weather | None, products: Sequence[Product], *, stands: Sequence[Stand] = ()
 ) -> Findings:
     """Compare temperature, rain, turf and adjuvants with what each label says.
 
@@ -24,8 +25,8 @@ def condition_findings(
         The reading, None where nobody gave one. [°C, s]
     products : Sequence[Product]
         The products of the mix. [-]
-    turfgrasses : Sequence[str]
-        The words of the turfgrasses that grow there, as far as anybody told. [-]
+    stands : Sequence[Stand]
+        The turf that is to get the mix, with what grows in it as far as anybody told. [-]
 
     Returns
     -------
@@ -48,9 +49,40 @@ def condition_findings(
         refusals = (*_heat(told, product), *_rain(told, product))
         warnings = (*_heat_warnings(told, product), *_rain_unknown(told, product))
         found += Findings(warnings, refusals)
-        found += _tolerance(product, turfgrasses)
+        found += turf_findings([product], stands)
         found += _adjuvants(product, products)
     return found + _uses(products)
+
+
+def turf_findings(products: Sequence[Product], stands: Sequence[Stand]) -> Findings:
+    """Compare what grows in the turf with what each label says of it.
+
+    Parameters
+    ----------
+    products : Sequence[Product]
+        The products of the mix. [-]
+    stands : Sequence[Stand]
+        The turf that is to get the mix, with what grows in it as far as anybody told. [-]
+
+    Returns
+    -------
+    Findings
+        A refusal where a label is left, a warning where nobody can tell. [-]
+
+    Raises
+    ------
+    Nothing
+        What is found is returned.
+
+    References
+    ----------
+    The labels themselves. A mixed stand is judged by the turfgrass that stands the least.
+    """
+    found = Findings()
+    for product in products:
+        for stand in stands:
+            found += _tolerance(product, stand)
+    return found
 
 
 def _uses(products: Sequence[Product]) -> Findings:
@@ -138,49 +170,47 @@ def _rain_unknown(weather: Weather, product: Product) -> Iterator[Finding]:
         yield Finding("rain_unknown", message, product=product.name)
 
 
-def _tolerance(product: Product, turfgrasses: Sequence[str]) -> Findings:
+def _tolerance(product: Product, stand: Stand) -> Findings:
     turf, said = product.label.conditions.turf, product.label.conditions.tolerance
-    if turfgrasses:
-        return _line(product, turfgrasses) + _stands(product, said, turfgrasses)
+    if stand.turfgrasses:
+        return _line(product, stand) + _stands(product, said, stand)
     if turf is None and not said:
         return Findings()
     message = (
-        f"{product.name}: the label tells turfgrasses apart, and nobody told which grow here. "
-        "Look at the turf, and enter it with the property."
+        f"{product.name}: the label tells turfgrasses apart, and nobody told which grow "
+        f"{stand.here}. Look at the turf, and enter it with the property."
     )
     return Findings((Finding("turfgrass_unknown", message, product=product.name),))
 
 
-def _line(product: Product, turfgrasses: Sequence[str]) -> Findings:
+def _line(product: Product, stand: Stand) -> Findings:
     """Refuse the rates of a line of the label on turf that the line is not for."""
     turf = product.label.conditions.turf
-    others = [TURFGRASSES[word] for word in turfgrasses if word != turf]
+    others = [TURFGRASSES[word] for word in stand.turfgrasses if word != turf]
     if turf is None or not others:
         return Findings()
     message = (
         f"{product.name}: this line of the label is for {TURFGRASSES[turf]}, and {others[0]} "
-        "grows here. Take the line of the label for it, or leave this turf out."
+        f"grows {stand.here}. Take the line of the label for it, or leave this turf out."
     )
     return Findings(refusals=(Finding("rate_for_other_turf", message, product=product.name),))
 
 
-def _stands(
-    product: Product, said: Mapping[str, Tolerance], turfgrasses: Sequence[str]
-) -> Findings:
+def _stands(product: Product, said: Mapping[str, Tolerance], stand: Stand) -> Findings:
     refusals, warnings = [], []
-    for word in turfgrasses if said else ():
+    for word in stand.turfgrasses if said else ():
         name, stands = TURFGRASSES[word], said.get(word)
         if stands is Tolerance.FORBIDDEN:
             message = (
-                f"{product.name}: the label forbids it on {name}, which grows here. Choose "
+                f"{product.name}: the label forbids it on {name}, which grows {stand.here}. Choose "
                 "another product, or leave this turf out."
             )
             refusals.append(Finding("turf_not_tolerant", message, product=product.name))
         elif stands is not Tolerance.TOLERATES:
             why = "asks for care on" if stands else "does not name"
             message = (
-                f"{product.name}: the label {why} {name}, which grows here. Read what it says, "
-                "and try a small strip first."
+                f"{product.name}: the label {why} {name}, which grows {stand.here}. Read what it "
+                "says, and try a small strip first."
             )
             warnings.append(Finding("turf_tolerance_unsure", message, product=product.name))
     return Findings(tuple(warnings), tuple(refusals))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.compatibility import compatibility_findings
-from planner.core.condition_checks import condition_findings
+from planner.core.condition_checks import condition_findings, turf_findings
 from planner.core.conditioning import conditioning_findings
 from planner.core.day.findings import day_findings
 from planner.core.day.ground import feed_findings, stop_findings
@@ -22,6 +22,7 @@ from planner.core.shown import Shown
 from planner.core.slips import slip_findings
 from planner.core.tank_checks import mix_findings
 from planner.core.tank_history import history_findings
+from planner.core.tolerance import Stand, has_own_turf
 from planner.core.tools import Tool
 from planner.core.weather import HOLDS, weather_findings
 from planner.core.workings.day import day_figures
@@ -80,6 +81,8 @@ def day_plan(
         found += stop_findings(stop, request.products, shown=day.shown)
     for stop in day.stops:
         found += feed_findings(stop, request, l_per_m2=day.output.l_per_m2)
+    if request.has_place and has_own_turf(request.drawing):
+        found += turf_findings(request.products, _untold_stands(day))
     found += day_findings(day) + coarse_findings(day)
     tank = (Tool.MACHINE, route.tank)
     found += history_findings(request.tanks_before, [tank], request.products)
@@ -108,9 +111,14 @@ def _of_the_whole(day: Day) -> Findings:
         rule=request.wind_rule,
         in_shape=any(ground is not None and ground.follows_wind for ground in grounds),
     )
-    return found + condition_findings(
-        request.weather, request.products, turfgrasses=request.turfgrasses
-    )
+    stands = _untold_stands(day)
+    return found + condition_findings(request.weather, request.products, stands=stands)
+
+
+def _untold_stands(day: Day) -> list[Stand]:
+    """What grows on the lawns that do not tell it themselves."""
+    is_asked = any(not stop.asked.tells_its_turf for stop in day.stops)
+    return [Stand(day.request.turfgrasses)] if is_asked else []
 
 
 def _of_the_machine(request: PlanRequest, shown: Shown) -> Findings:

@@ -21,7 +21,7 @@ from planner.core.tools import Tool
 from properties.core.features import Role
 from properties.core.free_ground import Site, site_of
 from properties.core.outlines import Drawing, Shape
-from properties.core.plane import DUST_M2, Area, cut, polygons_of
+from properties.core.plane import DUST_M2, Area, cut, polygons_of, union_of
 from properties.core.setbacks import Claim
 from properties.core.treatable import Treatment, treated
 from properties.core.zones import Zone
@@ -62,8 +62,9 @@ class Ground:
 
     With two tools ``kept_from`` and the zones of the treatment are those of the tool
     that may come nearer; ``tools`` has each tool's own. ``fits`` is where the machine's
-    swath fits, ``plane`` every shape in metres by its ref. ``faces`` divide what could be
-    sprayed by what it has had; ``closed_area_m2`` is that of the faces closed on the day.
+    swath fits, ``plane`` every shape in metres by its ref. ``spared`` is turf that the mix is
+    not for. ``faces`` divide what could be sprayed by what it has had; ``closed_area_m2`` is
+    that of the faces closed on the day.
     """
 
     drawing: Drawing
@@ -78,6 +79,8 @@ class Ground:
     tools: tuple[ToolGround, ...]
     too_narrow_m2: float
     barred_m2: float
+    spared: tuple[Barred, ...]
+    spared_m2: float
     faces: Faces
     closed_area_m2: float
 
@@ -147,8 +150,9 @@ def _faces(site: Site, request: PlanRequest, reaches: Sequence[Reach]) -> Faces:
     if not asked.matters:
         return Faces()
     within = cut(site.free, reaches[-1].kept)[1]
-    if len(reaches) == 1:
-        within = cut(within, reaches[0].closed)[1]
+    # Of two tools either may enter what is closed to the other, but not what the mix is not for.
+    spared = union_of(site.plane[each.shape.ref] for each in reaches[0].spared)
+    within = cut(within, reaches[0].closed if len(reaches) == 1 else spared)[1]
     lawns = {shape.ref: site.plane[shape.ref] for shape in site.drawing.of_role(Role.TURF)}
     return faces_of(within, lawns, site.frame, asked)
 
@@ -179,6 +183,8 @@ def _measured(
     faces: Faces,
 ) -> Ground:
     area_of = treatment.area_of
+    spared = union_of(site.plane[each.shape.ref] for each in reaches[0].spared)
+    kept_from_mix, closed_to_tools = cut(shares.barred, spared)
     return Ground(
         site.drawing,
         site.plane,
@@ -202,7 +208,9 @@ def _measured(
             for reach, ground in zip(reaches, shares.sprayed, strict=True)
         ),
         too_narrow_m2=area_of(shares.too_narrow),
-        barred_m2=area_of(shares.barred),
+        barred_m2=area_of(closed_to_tools),
+        spared=reaches[0].spared,
+        spared_m2=area_of(kept_from_mix),
         faces=faces,
         closed_area_m2=area_of(faces.closed),
     )

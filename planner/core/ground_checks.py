@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.accounting import why_barred
+from planner.core.accounting import why_barred, why_spared
 from planner.core.distances import KeptFrom
 from planner.core.findings import Finding, Findings, told_by_tool
 from planner.core.ground import Ground, ToolGround, called
@@ -68,6 +68,8 @@ def _left(ground: Ground, shown: Shown) -> Iterator[Finding]:
         yield _hand_area(ground, shown)
     if ground.too_narrow_m2 > STRIP_TOLD_M2:
         yield _no_tool(ground, shown)
+    if ground.spared_m2 > NOTHING_M2:
+        yield _spared(ground, shown)
     if ground.barred_m2 > NOTHING_M2:
         yield _barred(ground, shown)
 
@@ -137,6 +139,15 @@ def _barred(ground: Ground, shown: Shown) -> Finding:
     return Finding("turf_barred", message)
 
 
+def _spared(ground: Ground, shown: Shown) -> Finding:
+    message = (
+        f"{said(shown.area_of(ground.spared_m2))} are left out, as this mix is not for the turf "
+        f"there: {why_spared(ground)}. Mark its edge before you spray, and treat it with another "
+        "product."
+    )
+    return Finding("turf_spared", message)
+
+
 def _gates(gated: Sequence[Shape]) -> Finding:
     gates = listed([f"{called(shape)}, {shape.gate}" for shape in gated])
     message = (
@@ -150,8 +161,7 @@ def _nothing_left(ground: Ground) -> Iterator[Finding]:
     if ground.treatment.treatable_area_m2 >= NOTHING_M2 or ground.closed_area_m2 > NOTHING_M2:
         return
     took = [called(shape) for shape in _takers(ground)]
-    barred = why_barred(ground)
-    causes = [*took, *([barred] if barred else [])]
+    causes = [*took, *filter(None, (why_spared(ground), why_barred(ground)))]
     by = f": it is taken by {listed(causes)}" if causes else ""
     message = (
         f"No ground is left to spray{by}. Check the outlines and the distances, or leave this "

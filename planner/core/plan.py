@@ -35,6 +35,7 @@ from planner.core.spreading import Spread
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.tank_history import history_findings
+from planner.core.tolerance import stands_in
 from planner.core.uncertainty import ErrorBar, error_bar
 from planner.core.weather import HOLDS, weather_findings
 from planner.core.workings import surplus_figures, uncertainty_figures, workings_of
@@ -224,7 +225,8 @@ def _findings(planned: Planned) -> Findings:
         rule=request.wind_rule,
         in_shape=planned.ground.follows_wind,
     )
-    found += condition_findings(request.weather, request.products, turfgrasses=request.turfgrasses)
+    stands = stands_in(request.drawing, told=request.turfgrasses, spared=planned.ground.spared)
+    found += condition_findings(request.weather, request.products, stands=stands)
     return found + cross_findings(cross_uses(parts), shown=shown)
 
 

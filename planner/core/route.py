@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from planner.core.past import Past
 from planner.core.setback_rules import SetbackRule
+from planner.core.tolerance import has_own_turf
 from properties.core.outlines import Drawing
 from properties.core.units import Quantity
 
@@ -51,6 +52,7 @@ class Stop:
     what it has had already. ``gauge_after`` is what the gauge showed on leaving. The stop
     is one of so many equal ``parts`` of the lawn. ``setback_rules`` hold there beside those
     of the whole route, and ``past`` is what a drawn lawn has had.
+    ``turfgrasses`` grow there; where nobody told, those of the request.
     """
 
     name: str
@@ -63,6 +65,12 @@ class Stop:
     parts: int = 1
     setback_rules: tuple[SetbackRule, ...] = ()
     past: Past = field(default_factory=Past)
+    turfgrasses: tuple[str, ...] = ()
+
+    @property
+    def tells_its_turf(self) -> bool:
+        """Whether what grows there is told of this lawn or of a part of it."""
+        return bool(self.turfgrasses) or (self.drawing is not None and has_own_turf(self.drawing))
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from planner.core.barred import Barred, barred_turf, unchecked_gates
 from planner.core.distances import KeptFrom, keep_away
 from planner.core.machines import Machine
 from planner.core.request import PlanRequest
+from planner.core.tolerance import spared_turf
 from planner.core.tools import Tool
 from properties.core.free_ground import Site
 from properties.core.outlines import Shape
@@ -21,7 +22,10 @@ from properties.core.zones import Zone
 
 @dataclass(frozen=True)
 class Reach:
-    """What one tool keeps away from, with its zones, and the turf that it may not enter."""
+    """What one tool keeps away from, with its zones, and the turf that it may not enter.
+
+    ``spared`` is turf that the mix is not for, whatever the tool.
+    """
 
     tool: Tool
     sprayer: Machine
@@ -31,6 +35,7 @@ class Reach:
     barred: tuple[Barred, ...]
     unchecked: tuple[Shape, ...]
     closed: Area
+    spared: tuple[Barred, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -82,11 +87,12 @@ def reach_of(
 
     References
     ----------
-    See ``keep_away`` and ``barred_turf``.
+    See ``keep_away``, ``barred_turf`` and ``spared_turf``.
     """
     kept_from = keep_away(request, method=sprayer.method, defaults=defaults)
     zones = site.zones({each.shape.ref: each.setback for each in kept_from})
     barred = barred_turf(request.drawing, sprayer, tool=tool)
+    spared = spared_turf(request.drawing, request.products, told=request.turfgrasses)
     return Reach(
         tool,
         sprayer,
@@ -95,7 +101,8 @@ def reach_of(
         kept=site.kept_by(zones),
         barred=barred,
         unchecked=unchecked_gates(request.drawing, sprayer),
-        closed=union_of(site.plane[each.shape.ref] for each in barred),
+        closed=union_of(site.plane[each.shape.ref] for each in (*barred, *spared)),
+        spared=spared,
     )
 
 

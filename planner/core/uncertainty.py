@@ -181,8 +181,9 @@ def error_bar(ground: Ground, parts: Sequence[Part], placing: Placing) -> ErrorB
 
 
 def _turf(ground: Ground) -> list[Shape]:
-    """The turf that some tool may enter."""
+    """The turf that some tool may enter with this mix."""
     barred = set.intersection(*({each.shape.ref for each in tool.barred} for tool in ground.tools))
+    barred |= {each.shape.ref for each in ground.spared}
     return [shape for shape in ground.drawing.of_role(Role.TURF) if shape.ref not in barred]
 
 

@@ -114,6 +114,8 @@ def _stops(legs: Sequence[Lawn | str], day: date) -> Iterator[dict[str, Any]]:
 def _lawn(lawn: Lawn, day: date) -> dict[str, Any]:
     told: dict[str, Any] = {"name": lawn.place.name, **place_facts(lawn.place, day=day)}
     told |= past_of(lawn.place, day)
+    if lawn.place.turfgrasses:
+        told["turfgrasses"] = lawn.place.turfgrasses
     if lawn.gauge_after is not None:
         told["gauge_after"] = lawn.gauge_after.to_the_last_digit
     return told

@@ -52,6 +52,7 @@ HEADLINES = {
     "setback_default": "Distances that are only a default",
     "setback_example": "Distances that nobody has checked",
     "gate_unchecked": "Gate not checked",
+    "turf_spared": "Turf this mix is not for",
     "turf_barred": "Turf no tool may work on",
     "no_tool_fits": "Turf too narrow for any tool",
     "hand_area": "Turf too narrow for the machine",

@@ -62,6 +62,7 @@ TOOLS = {"machine": "Machine", "hand_tool": "Hand tool"}
 FATES = {
     "obstacles": "Under obstacles",
     "too_narrow": "Too narrow for any tool of the plan",
+    "spared": "The mix is not for this turf",
     "barred": "Closed to every tool of the plan",
     "closed": "Closed on the day",
     "own_ground": "What is protected itself",

@@ -23,7 +23,7 @@ SAME_PLACE_M = 0.01
 #: What can be told of a shape besides its outline, in the order in which it is told.
 FACTS = (
     *("kind", "name", "setback", "downwind_setback", "slope", "gate", "by_hand_only"),
-    *("measured_by", "position_error"),
+    *("turfgrasses", "measured_by", "position_error"),
 )
 
 

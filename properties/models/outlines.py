@@ -53,6 +53,8 @@ class Outline(models.Model):
         null=True, blank=True
     )
     measured_by = models.CharField(max_length=10, choices=MEASURED_BY, blank=True)
+    #: The words of the turfgrasses that grow in this turf; empty: those of the property.
+    turfgrasses = models.JSONField(default=list, blank=True)
     geometry: "models.Field[BaseGeometry, BaseGeometry]" = GeometryField()
     west = models.FloatField(db_index=True)
     south = models.FloatField(db_index=True)

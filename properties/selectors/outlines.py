@@ -37,4 +37,5 @@ def shape_of(row: Outline) -> Shape:
         gate=row.gate,
         position_error=row.position_error,
         measured_by=row.measured_by or None,
+        turfgrasses=tuple(row.turfgrasses),
     )

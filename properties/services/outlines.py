@@ -98,6 +98,7 @@ def _row(place: Property, shape: Shape, position: int, number: int) -> Outline:
         gate=shape.gate,
         position_error=shape.position_error,
         measured_by=shape.measured_by or "",
+        turfgrasses=list(shape.turfgrasses),
         geometry=shape.geometry,
         west=west,
         south=south,
@@ -118,6 +119,7 @@ FACTS = (
     "gate",
     "position_error",
     "measured_by",
+    "turfgrasses",
     "position",
 )
 

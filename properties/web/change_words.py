@@ -7,6 +7,7 @@ from properties.core.changes import Comparison, Fate, Redrawn, ShapeChange
 from properties.core.outlines import Shape
 from properties.core.showing import shown, shown_area, shown_length
 from properties.core.treatable import Treatment
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Quantity
 
 REORDERED = "Only the order of the shapes changed."
@@ -121,8 +122,16 @@ def _fact(fact: str, before: Shape, after: Shape) -> str:
     if fact == "measured_by":
         now, then = MEASURED[after.measured_by or ""], MEASURED[before.measured_by or ""]
         return f"measured {now}, was {then}"
+    if fact == "turfgrasses":
+        now, then = (_grasses(shape) for shape in (after, before))
+        return f"grows {now}, was {then}"
     old, new = (_given(fact, getattr(shape, fact)) for shape in (before, after))
     return f"{FACTS[fact]} {new}, was {old}"
+
+
+def _grasses(shape: Shape) -> str:
+    names = [TURFGRASSES[word] for word in shape.turfgrasses]
+    return " with ".join(names) or "as the property says"
 
 
 def _given(fact: str, quantity: Quantity | None) -> str:

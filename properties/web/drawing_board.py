@@ -11,6 +11,7 @@ from properties.core.features import KINDS, Kind, Role
 from properties.core.outlines import Drawing, Shape, ShapeFault, write_areas, write_drawing
 from properties.core.showing import AREA, shown_area, shown_length
 from properties.core.treatable import Treatment
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import quantity_of_si
 from properties.models import Person, Picture, Property
 from properties.selectors.areas import treatment_of
@@ -47,11 +48,13 @@ def board_context(person: Person, place: Property, *, editable: bool) -> dict[st
 
 def kind_facts(kind: Kind) -> dict[str, Any]:
     """Describe a kind of feature to the page."""
+    grows = {"turfgrasses": list(TURFGRASSES.items())} if kind.role is Role.TURF else {}
     return {
         "token": kind.token,
         "role": kind.role.value,
         "name": kind.name,
         "geometries": GEOMETRIES[kind.role],
+        **grows,
     }
 
 

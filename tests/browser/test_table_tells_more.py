@@ -43,6 +43,8 @@ def test_a_gate_hand_work_and_a_downwind_distance_are_kept_and_said_in_the_row(
     page = open_window(office)
     board = _open(page, place)
     _tell_all(board)
+    page.get_by_label("Turfgrasses of Lawn").click()
+    page.get_by_label("creeping bentgrass").first.check()
     board.save("Told on the phone")
 
     kept = stored(place)
@@ -51,11 +53,12 @@ def test_a_gate_hand_work_and_a_downwind_distance_are_kept_and_said_in_the_row(
         "name": "Lawn",
         "gate": "4 ft",
         "only": "hand_tool",
+        "turfgrasses": ["creeping_bentgrass"],
     }
     assert kept["Pond"]["properties"]["downwind_setback"] == "25 ft"
     page.reload()
     Board(page)
-    assert _words(page, "lawn") == "hand only, gate 4 ft"
+    assert _words(page, "lawn") == "hand only, gate 4 ft, its own turf"
     assert _words(page, "pond") == "downwind 25 ft"
     assert _words(page, "house") == ""
     expect(page.get_by_label("Gate to Lawn", exact=True)).to_be_hidden()

@@ -37,14 +37,19 @@ test("a fault's path names its field, and a downwind distance is no distance to 
 });
 
 test("turf that becomes a pond loses slope, gate and hand work, and a pond that becomes turf its distances", () => {
-  assert.deepEqual(Object.keys(strangersTo("protected")).toSorted(), ["gate", "only", "slope"]);
+  assert.deepEqual(Object.keys(strangersTo("protected")).toSorted(), ["gate", "only", "slope", "turfgrasses"]);
   assert.deepEqual(Object.keys(strangersTo("turf")).toSorted(), ["downwind_setback", "setback"]);
-  assert.deepEqual(Object.keys(strangersTo("obstacle")).toSorted(), ["downwind_setback", "gate", "only", "slope"]);
+  assert.deepEqual(Object.keys(strangersTo("obstacle")).toSorted(), ["downwind_setback", "gate", "only", "slope", "turfgrasses"]);
 });
 
 test("a rise without a run is kept as it is, and neither is no slope", () => {
   assert.deepEqual(riseOverRun("2 ft", ""), { rise: "2 ft", run: "" });
   assert.equal(riseOverRun("", ""), "");
+});
+
+test("turf that tells what grows in it says so in its summary", () => {
+  assert.equal(rareWords({ kind: "turf", turfgrasses: ["zoysiagrass"], gate: "4 ft" }), "gate 4 ft, its own turf");
+  assert.equal(rareWords({ kind: "turf", turfgrasses: [] }), "");
 });
 
 test("how a shape was measured stands in its summary", () => {

@@ -7,6 +7,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from planner.core.condition_checks import turf_findings
 from planner.core.feeding import feeding_findings, feeding_on
 from planner.core.findings import Finding, Findings
 from planner.core.ground import Ground, Rules, ground_of
@@ -21,6 +22,7 @@ from planner.core.products import Product
 from planner.core.request import PlanRequest
 from planner.core.route import Stop
 from planner.core.shown import Shown, said_at_most
+from planner.core.tolerance import Stand, stands_in
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,14 @@ class RouteStop:
     def number(self) -> int:
         """The position as a person counts."""
         return self.position + 1
+
+    @property
+    def stands(self) -> tuple[Stand, ...]:
+        """What grows in the turf that is to get the mix."""
+        if self.planned is None:
+            return (Stand(self.asked.turfgrasses),)
+        told, ground = self.planned.request.turfgrasses, self.planned.ground
+        return stands_in(ground.drawing, told=told, spared=ground.spared)
 
     @property
     def ground(self) -> Ground | None:
@@ -95,6 +105,7 @@ def _measured(
         drawing=stop.drawing,
         setback_rules=(*request.setback_rules, *stop.setback_rules),
         past=stop.past,
+        turfgrasses=stop.turfgrasses or request.turfgrasses,
         hand_tool=None,
         passes=False,
     )
@@ -147,6 +158,8 @@ def stop_findings(stop: RouteStop, products: Sequence[Product], *, shown: Shown)
     See ``ground_findings`` and ``limit_findings``.
     """
     found = Findings(tuple(_unknown(stop, products)), tuple(_over(stop, products, shown)))
+    if stop.asked.tells_its_turf:
+        found += turf_findings(products, stop.stands)
     if stop.planned is not None:
         found += ground_findings(stop.planned.ground, shown=shown)
         found += limit_findings(stop.planned)

@@ -13,6 +13,7 @@ from planner.core.request.reader import Believable, Faults, Members, open_object
 from planner.core.request.rules import read_rules
 from planner.core.request.tank import AMOUNTS, DIMENSIONS, check_holds
 from planner.core.request.tanks import REMAINDERS, TANKS
+from planner.core.request.weather import read_turfgrasses
 from planner.core.route import Reading as GaugeReading
 from planner.core.route import ReloadKind, ReloadPoint, Rinsing, Route, Stop
 from properties.core.features import Role
@@ -22,7 +23,7 @@ from properties.core.units import Dimension, Quantity
 KNOWN = ("stops", "tank", "weight_limit", "next_lawns", "refill", "rinse")
 KNOWN_OF_LAWN = (
     *("name", "area", "property", "parts", "setback_rules"),
-    *("room", "given", "takes_leftover", "gauge_after"),
+    *("room", "given", "takes_leftover", "gauge_after", "turfgrasses"),
     *("history", "history_since", "blackouts", "seedings"),
 )
 #: What can be told of a drawn lawn only.
@@ -185,6 +186,7 @@ def _lawn(faults: Faults, path: str, value: object, *, told: _Told, called: str)
         members.whole("parts", least=1, most=MOST_PARTS) or 1,
         read_rules(members, on=told.on),
         read_past(_with_day(members, told.day_told), told.products, on=told.on),
+        read_turfgrasses(members),
     )
 
 

@@ -55,7 +55,7 @@ def read_turfgrasses(whole: Members) -> tuple[str, ...]:
     Parameters
     ----------
     whole : Members
-        The members of the request. [-]
+        The members of the request, or of a lawn. [-]
 
     Returns
     -------

@@ -142,6 +142,7 @@ def _no_spray(ground: Ground, shown: Shown) -> Figure:
     terms = _terms("feature", [by_ref[shape.ref] for shape in features], shown)
     other = {
         "too narrow for any tool": ground.too_narrow_m2,
+        "not for this mix": ground.spared_m2,
         "closed to the tools": ground.barred_m2,
     }
     terms += tuple(

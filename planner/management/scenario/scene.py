@@ -109,7 +109,7 @@ def read_scene(path: Path) -> Scene:
 def _thing(entry: dict[str, Any], east_north: npt.NDArray[np.float64], turn: float) -> Thing:
     geometry = shapely.transform(traced(entry), lambda xy: xy @ east_north)
     stripes = entry.get("stripes")
-    carried = ("kind", "name", "setback", "slope", "only", "gate")
+    carried = ("kind", "name", "setback", "slope", "only", "gate", "turfgrasses")
     told = {word: entry[word] for word in carried if word in entry}
     if told.get("kind"):
         # Every shape of the demo was drawn on its picture, unless it says otherwise.

@@ -25,6 +25,7 @@ class Draft:
     gate: Quantity | None = None
     position_error: Quantity | None = None
     measured_by: str | None = None
+    turfgrasses: tuple[str, ...] = ()
     faults: list[Refused] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
 

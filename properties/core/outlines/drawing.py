@@ -14,8 +14,9 @@ class Shape:
     """One thing that was drawn, cleaned: where it is, in degrees, and what it is.
 
     ``downwind_setback`` is kept on the side the wind comes from. ``by_hand_only`` and
-    ``gate``, the width of the narrowest way in, belong to turf. ``position_error`` is the
-    standard deviation of a corner along either axis, ``measured_by`` how it was measured.
+    ``gate``, the width of the narrowest way in, belong to turf, and so do ``turfgrasses``, the
+    words of what grows there, empty where nobody told. ``position_error`` is the standard
+    deviation of a corner along either axis, ``measured_by`` how it was measured.
     """
 
     ref: str
@@ -29,6 +30,7 @@ class Shape:
     gate: Quantity | None = None
     position_error: Quantity | None = None
     measured_by: str | None = None
+    turfgrasses: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

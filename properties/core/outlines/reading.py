@@ -140,6 +140,7 @@ def _clean_all(placed: Sequence[tuple[Draft, Outline]]) -> tuple[Shape, ...]:
                     gate=draft.gate,
                     position_error=draft.position_error,
                     measured_by=draft.measured_by,
+                    turfgrasses=draft.turfgrasses,
                 )
             )
     return tuple(shapes)

@@ -1,10 +1,11 @@
-"""The members that only turf has: its slope, the gate that leads to it, hand work only."""
+"""The members that only turf has: slope, gate, hand work only, the turfgrasses that grow there."""
 
 import math
 from collections.abc import Mapping
 
 from properties.core.features import Role
 from properties.core.outlines.draft import Draft
+from properties.core.turfgrasses import TURFGRASSES
 from properties.core.units import Dimension, Quantity
 
 #: What turf that no machine may work is marked with.
@@ -14,7 +15,7 @@ WIDEST_GATE_M = 100.0
 
 
 def read_turf_members(draft: Draft, properties: Mapping[str, object]) -> None:
-    """Read a slope, a gate and whether only a hand tool may work here; faults go to the draft.
+    """Read slope, gate, whether only a hand tool may work here, and what grows; note the faults.
 
     Parameters
     ----------
@@ -40,6 +41,7 @@ def read_turf_members(draft: Draft, properties: Mapping[str, object]) -> None:
     draft.slope = _slope(draft, properties)
     draft.gate = draft.quantity(properties, "gate", Dimension.LENGTH)
     draft.by_hand_only = _by_hand_only(draft, properties.get("only"))
+    draft.turfgrasses = _turfgrasses(draft, properties.get("turfgrasses"))
     if draft.slope is not None:
         _only_turf(draft, "slope", "has no slope here", "give it to the turf around")
         _check_slope(draft, draft.slope)
@@ -118,6 +120,22 @@ def _by_hand_only(draft: Draft, only: object) -> bool:
         return False
     _only_turf(draft, "only", "is not worked with a tool", "mark the turf around")
     return True
+
+
+def _turfgrasses(draft: Draft, words: object) -> tuple[str, ...]:
+    if words is None:
+        return ()
+    told = words if isinstance(words, list | tuple) else [None]
+    known = [word for word in told if isinstance(word, str) and word in TURFGRASSES]
+    if len(known) < len(told):
+        draft.fault(
+            ".properties.turfgrasses",
+            "This is not a list of turfgrasses that are known here.",
+            f"Write any of: {', '.join(TURFGRASSES)}.",
+        )
+        return ()
+    _only_turf(draft, "turfgrasses", "has no turfgrass", "tell it of the turf around")
+    return tuple(dict.fromkeys(known))
 
 
 def _only_turf(draft: Draft, word: str, problem: str, remedy: str) -> None:

@@ -77,7 +77,7 @@ def write_areas(areas: MultiPolygon) -> dict[str, Any]:
 
 
 def _feature(shape: Shape) -> geojson.Feature:
-    properties = {"kind": shape.kind.token}
+    properties: dict[str, Any] = {"kind": shape.kind.token}
     if shape.name:
         properties["name"] = shape.name
     told = {
@@ -94,6 +94,8 @@ def _feature(shape: Shape) -> geojson.Feature:
         properties["only"] = BY_HAND
     if shape.measured_by is not None:
         properties["measured_by"] = shape.measured_by
+    if shape.turfgrasses:
+        properties["turfgrasses"] = list(shape.turfgrasses)
     drawn = shapely.geometry.mapping(shape.geometry)
     outline = getattr(geojson, drawn["type"])(drawn["coordinates"], precision=_EVERY_DECIMAL)
     return geojson.Feature(id=shape.ref, properties=properties, geometry=outline)

@@ -2,6 +2,7 @@
 
 import { BY_HAND, fieldOf, MEASURED, rareWords } from "../shared/members.js";
 import { element, setText } from "./element.js";
+import { GrassBox } from "./grass_box.js";
 import { lengthUnits, QuantityBox } from "./quantity_box.js";
 
 /** The seldom members of one shape; what can be told depends on what the shape is for. */
@@ -12,15 +13,18 @@ export class RareMembers {
   #units;
   #members;
   #hand = element("input", { type: "checkbox" });
+  #grasses;
   #measured = element("select", {}, ...MEASURED.map(([value, words]) => element("option", { value }, words)));
 
   /**
    * @param {string} ref  Id of the shape.
-   * @param {"us"|"metric"} units
+   * @param {{units: "us"|"metric", kinds: object[]}} board
    * @param {(properties: object, word: string) => void} changed  Hears what is new, and what to call it.
    */
-  constructor(ref, units, changed) {
+  constructor(ref, { units, kinds }, changed) {
     this.#units = units;
+    const known = kinds.find(({ turfgrasses }) => turfgrasses)?.turfgrasses ?? [];
+    this.#grasses = new GrassBox(known, (turfgrasses) => changed({ turfgrasses }, "turfgrasses"));
     const gate = new QuantityBox((text) => changed({ gate: text }, "gate"));
     const downwind = new QuantityBox((text) => changed({ downwind_setback: text }, "downwind distance"));
     this.#hand.addEventListener("change", () => changed({ only: this.#hand.checked ? BY_HAND : "" }, "hand work"));
@@ -30,6 +34,11 @@ export class RareMembers {
     this.#members = {
       only: { role: "turf", input: this.#hand, ...line(`only-${ref}`, byHand, "No machine may go here.") },
       gate: { role: "turf", quantity: gate, input: gate.number, ...line(`gate-${ref}`, gate.box, "The narrowest way in.") },
+      turfgrasses: {
+        role: "turf",
+        input: this.#grasses.input,
+        ...line(`grasses-${ref}`, this.#grasses.box, "A label may allow a product on some turf only."),
+      },
       downwind_setback: {
         role: "protected",
         quantity: downwind,
@@ -56,6 +65,7 @@ export class RareMembers {
     const lengths = lengthUnits(this.#units);
     const { gate, downwind_setback: downwind } = this.#members;
     for (const member of Object.values(this.#members)) member.line.hidden = ![role, undefined].includes(member.role);
+    this.#grasses.show(properties.turfgrasses ?? [], name);
     this.#measured.value = properties.measured_by ?? "";
     this.#measured.setAttribute("aria-label", `How ${name} was measured`);
     this.#hand.checked = properties.only === BY_HAND;
@@ -101,6 +111,7 @@ export class RareMembers {
   set editable(on) {
     this.#hand.disabled = !on;
     this.#measured.disabled = !on;
+    this.#grasses.editable = on;
     for (const { quantity } of Object.values(this.#members)) if (quantity) quantity.editable = on;
   }
 }

@@ -32,7 +32,7 @@ export class ShapeRow {
     this.#corners = new CornerList(board, ref);
     this.#distance = new QuantityBox((setback) => this.#change({ setback }, "distance to keep"));
     this.#slope = new SlopeBox(board.units, (slope) => this.#change({ slope }, "slope"));
-    this.#rare = new RareMembers(ref, board.units, (properties, word) => this.#change(properties, word));
+    this.#rare = new RareMembers(ref, board, (properties, word) => this.#change(properties, word));
     this.#parts = this.#build();
     const { row, cornerRow } = this.#parts;
     this.body = element("tbody", { class: "shape-entry", "data-shape": ref }, row, this.#rare.row, cornerRow);

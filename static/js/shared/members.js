@@ -14,7 +14,7 @@ export const MEASURED = [
 ];
 
 const MEMBERS = {
-  turf: ["slope", "gate", "only", "measured_by"],
+  turf: ["slope", "gate", "only", "turfgrasses", "measured_by"],
   obstacle: ["setback", "measured_by"],
   protected: ["setback", "downwind_setback", "measured_by"],
 };
@@ -34,12 +34,13 @@ export function strangersTo(role) {
 /**
  * What is rarely told, in a few words, such as "hand only, gate 4 ft".
  *
- * @param {{only?: string, gate?: string, downwind_setback?: string, measured_by?: string}} properties
+ * @param {{only?: string, gate?: string, turfgrasses?: string[], downwind_setback?: string, measured_by?: string}} properties
  * @returns {string}  Empty when nothing is told.
  */
-export function rareWords({ only, gate, downwind_setback: downwind, measured_by: how }) {
+export function rareWords({ only, gate, turfgrasses = [], downwind_setback: downwind, measured_by: how }) {
   const measured = MEASURED.find(([token]) => token === how)?.[2];
-  const words = [only === BY_HAND && "hand only", gate && `gate ${gate}`, downwind && `downwind ${downwind}`, measured];
+  const grows = turfgrasses.length > 0 && "its own turf";
+  const words = [only === BY_HAND && "hand only", gate && `gate ${gate}`, grows, downwind && `downwind ${downwind}`, measured];
   return words.filter(Boolean).join(", ");
 }
 

@@ -142,6 +142,7 @@ def test_the_same_ground_drawn_with_other_corners_is_retraced(outline: Polygon) 
         ("slope", Quantity(12.0, "%")),
         ("gate", Quantity(48.0, "in")),
         ("by_hand_only", True),
+        ("turfgrasses", ("fine_fescue",)),
         ("measured_by", "tape"),
         ("position_error", Quantity(0.5, "ft")),
     ],

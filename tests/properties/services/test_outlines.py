@@ -8,12 +8,14 @@ import shapely
 from django.db import connection
 from pytest_django import DjangoAssertNumQueries
 
+from properties.core.changes import compare
 from properties.core.errors import FaultsFound
 from properties.core.treatable import Treatment
 from properties.models import Outline, Person, Property, Revision
 from properties.selectors.areas import treatment_of
 from properties.selectors.outlines import drawing_of
 from properties.services.outlines import DrawnMeanwhile, save_drawing
+from properties.web.change_words import told
 from tests.places import SAVED_AT, collection, feature, rectangle, small_lot
 
 
@@ -36,6 +38,20 @@ def test_only_the_shape_that_changed_is_written_anew(place: Property, owner: Per
 
     assert list(Outline.objects.filter(since=2).values_list("ref", flat=True)) == ["roses"]
     assert list(Outline.objects.filter(until=2).values_list("ref", flat=True)) == ["roses"]
+
+
+def test_what_grows_in_a_lawn_is_kept_with_it_and_told_of_a_change(
+    place: Property, owner: Person
+) -> None:
+    changed = small_lot()
+    changed["features"][0]["properties"]["turfgrasses"] = ["fine_fescue", "tall_fescue"]
+
+    assert _save(place, owner, changed) == 2
+
+    before, after = drawing_of(place, number=1), drawing_of(place)
+    assert after.shapes[0].turfgrasses == ("fine_fescue", "tall_fescue")
+    (change,) = told(compare(before, after), "us")
+    assert change.words == ("grows fine fescue with tall fescue, was as the property says",)
 
 
 def test_an_earlier_drawing_can_be_read_back(place: Property, owner: Person) -> None:

@@ -48,11 +48,14 @@ def test_turf_tells_its_gate_and_whether_it_is_hand_work() -> None:
 
 def test_what_was_told_is_written_and_reads_back() -> None:
     bed = BED | {"properties": {"kind": "flower_bed", "downwind_setback": "25 ft"}}
-    drawing = read_drawing(place(turf(gate="4 ft", only="hand_tool", slope="12.5 %"), bed))
+    grows = ["fine_fescue", "kentucky_bluegrass"]
+    lawn = turf(gate="4 ft", only="hand_tool", slope="12.5 %", turfgrasses=grows)
+    drawing = read_drawing(place(lawn, bed))
 
     again = read_drawing(write_drawing(drawing))
 
     assert again == drawing
+    assert again.shapes[0].turfgrasses == ("fine_fescue", "kentucky_bluegrass")
     assert [str(shape.downwind_setback) for shape in again.shapes] == ["None", "25 ft"]
 
 
@@ -67,6 +70,9 @@ def test_what_was_told_is_written_and_reads_back() -> None:
         ({"gate": "0 ft"}, "gate", "not the width of a gate"),
         ({"gate": "1 km"}, "gate", "not the width of a gate"),
         ({"only": "machine"}, "only", "Write hand_tool"),
+        ({"turfgrasses": "fine_fescue"}, "turfgrasses", "not a list of turfgrasses"),
+        ({"turfgrasses": ["moss"]}, "turfgrasses", "Write any of: kentucky_bluegrass"),
+        ({"turfgrasses": [7]}, "turfgrasses", "not a list of turfgrasses"),
         ({"downwind_setback": "25 ft"}, "downwind_setback", "Turf has no setback"),
     ],
 )
@@ -81,6 +87,7 @@ def test_a_slip_about_turf_is_told_at_its_member(
     [
         ({"gate": "4 ft"}, "gate", "Flower bed has no gate"),
         ({"only": "hand_tool"}, "only", "mark the turf around"),
+        ({"turfgrasses": ["fine_fescue"]}, "turfgrasses", "tell it of the turf around"),
         ({"slope": "10 %"}, "slope", "give it to the turf around"),
         ({"downwind_setback": "-1 ft"}, "downwind_setback", "not a distance that can be kept"),
     ],
