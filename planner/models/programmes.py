@@ -71,9 +71,12 @@ class Round(models.Model):
     base: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
     cut_off: "models.Field[Quantity | None, Quantity | None]" = QuantityField(null=True, blank=True)
     counted_from = models.CharField(max_length=5, blank=True)
-    #: In the degrees of the base, times a day.
-    degree_days_from = models.FloatField(null=True, blank=True)
-    degree_days_to = models.FloatField(null=True, blank=True)
+    degree_days_from: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
+    degree_days_to: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
     mix = models.ForeignKey(Mix, on_delete=models.PROTECT, related_name="rounds")
     machine = models.ForeignKey(Machine, on_delete=models.PROTECT, related_name="rounds")
     hand_tool = models.ForeignKey(

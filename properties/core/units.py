@@ -4,8 +4,8 @@ Text that a person typed never reaches the registry's own parser: it would read
 "fl oz" as femtolitre times ounce, "Gal" as galileo and "M" as molar. A typed
 unit is looked up in the list below, and only the list speaks to the registry.
 
-Inside the cores a quantity is a plain float in m, m², L, kg, s, m/s, Pa, °C or
-degrees; a rate is L/m², kg/m², L/L or kg/L; a share is a fraction of one.
+Inside the cores a quantity is a plain float in m, m², L, kg, s, m/s, Pa, °C,
+°C day or degrees; a rate is L/m², kg/m², L/L or kg/L; a share is a fraction of one.
 """
 
 import math
@@ -39,6 +39,7 @@ class Dimension(StrEnum):
     PRESSURE = "pressure"
     TIME = "time"
     TEMPERATURE = "temperature"
+    DEGREE_DAYS = "degree days"
     VOLUME_PER_AREA = "volume per area"
     MASS_PER_AREA = "weight per area"
     VOLUME_PER_VOLUME = "volume per volume"
@@ -67,6 +68,7 @@ BASE = {
     Dimension.TIME: "second",
     # A step on the scale. Where its zero lies is told by ``ZEROS``.
     Dimension.TEMPERATURE: "delta_degree_Celsius",
+    Dimension.DEGREE_DAYS: "delta_degree_Celsius * day",
 }
 
 
@@ -120,6 +122,12 @@ WORDS = {
     "day": Word(Dimension.TIME, "day", ("days",)),
     "deg F": Word(Dimension.TEMPERATURE, "delta_degree_Fahrenheit", ("°F", "degF", "deg. F")),
     "deg C": Word(Dimension.TEMPERATURE, "delta_degree_Celsius", ("°C", "degC", "deg. C")),
+    "deg F day": Word(
+        Dimension.DEGREE_DAYS, "delta_degree_Fahrenheit * day", ("°F day", "deg F days")
+    ),
+    "deg C day": Word(
+        Dimension.DEGREE_DAYS, "delta_degree_Celsius * day", ("°C day", "deg C days")
+    ),
 }
 
 #: What a scale shows where the cores' scale shows zero; every other unit shows zero there too.
@@ -409,6 +417,7 @@ _EXAMPLES = {
     Dimension.PRESSURE: "28 psi",
     Dimension.TIME: "78 s",
     Dimension.TEMPERATURE: "72 deg F",
+    Dimension.DEGREE_DAYS: "250 deg F day",
     Dimension.VOLUME_PER_AREA: "0.80 fl oz/1000 sq ft",
     Dimension.MASS_PER_AREA: "0.15 oz wt/1000 sq ft",
     Dimension.VOLUME_PER_VOLUME: "2 fl oz/5 gal",

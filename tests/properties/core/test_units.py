@@ -99,6 +99,12 @@ def test_a_temperature_counts_from_the_zero_of_its_scale(fahrenheit: float, cels
     assert parse_quantity(f"{celsius} °C") == Quantity(celsius, "deg C")
 
 
+def test_nine_degree_days_fahrenheit_are_five_celsius() -> None:
+    # NIST Special Publication 811, 8.5 and appendix B.8: an interval of 1 °C is one of 1.8 °F.
+    assert Quantity(9, "deg F day").to("deg C day").value == pytest.approx(5, rel=1e-12)
+    assert parse_quantity("250 °F day").unit == "deg F day"
+
+
 def test_one_percent_is_a_hundredth_and_a_degree_stays_a_degree() -> None:
     assert (factor_to_si("%"), factor_to_si("deg")) == (0.01, 1)
 

@@ -25,6 +25,10 @@ def test_a_window_has_its_first_and_its_last_day() -> None:
     assert not window.holds(date(2026, 7, 2))
 
 
+def test_a_day_is_read_from_its_month_and_day() -> None:
+    assert day_of_every_year("03-15", field="from_day") == SPRING
+
+
 def test_a_window_may_be_one_day() -> None:
     assert window_in(2026, first=SPRING, last=SPRING).days == 1
 
