@@ -51,6 +51,8 @@ INSTALLED_APPS = [
     "allauth.account",
     "csp",
     "leaflet",
+    "django_tasks",
+    "django_tasks_db",
 ]
 
 MIDDLEWARE = [
@@ -104,6 +106,9 @@ CACHES = {
         "LOCATION": "cache_entries",
     }
 }
+
+# Long work goes through a table to `manage.py db_worker`, which `make run` starts too.
+TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend", "QUEUES": ["default"]}}
 
 # People and sign-in.
 AUTH_USER_MODEL = "properties.Person"

@@ -1,5 +1,6 @@
 #!/bin/sh
-# Bring the data up to date, show one finished plan, then serve the site.
+# Bring the data up to date, show one finished plan, then serve the site and do its long work.
+# SWARDLINE_WORKER=0 leaves the worker out, where another machine runs it.
 set -eu
 PY=.venv/bin/python
 PORT=${PORT:-8000}
@@ -15,5 +16,26 @@ cat <<END
   Stop with Ctrl-C. The data stay in var/; "make clean" forgets them.
 
 END
-exec .venv/bin/gunicorn planner.wsgi:application --bind "127.0.0.1:$PORT" \
-  --worker-class gthread --workers 2 --threads 4 --no-control-socket
+running=
+# A worker ends what it has in hand; past five seconds it is ended, and begun again later.
+stop_all() {
+  trap - INT TERM EXIT
+  # shellcheck disable=SC2086
+  for signal in TERM KILL; do
+    kill -s "$signal" $running 2>/dev/null || break
+    for _ in 1 2 3 4 5 6 7 8 9 10; do
+      kill -0 $running 2>/dev/null || break 2
+      sleep 0.5
+    done
+  done
+}
+trap stop_all INT TERM EXIT
+if [ "${SWARDLINE_WORKER:-1}" != 0 ]; then
+  $PY manage.py db_worker --no-reload -v0 &
+  running=$!
+fi
+.venv/bin/gunicorn planner.wsgi:application --bind "127.0.0.1:$PORT" \
+  --worker-class gthread --workers 2 --threads 4 --no-control-socket &
+web=$!
+running="$running $web"
+wait "$web"

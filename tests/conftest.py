@@ -61,6 +61,10 @@ def _light_settings(settings: object, tmp_path_factory: pytest.TempPathFactory) 
     settings.CACHES = {  # type: ignore[attr-defined]
         "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}
     }
+    # Long work is done at once, where a test asks for it.
+    settings.TASKS = {  # type: ignore[attr-defined]
+        "default": {"BACKEND": "django_tasks.backends.immediate.ImmediateBackend"}
+    }
     settings.PASSWORD_HASHERS = [  # type: ignore[attr-defined]
         "django.contrib.auth.hashers.MD5PasswordHasher"
     ]
@@ -73,4 +77,5 @@ pytest_plugins = [
     "tests.work",
     "tests.pennywhistle",
     "tests.season",
+    "tests.errands",
 ]

@@ -50,6 +50,8 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "edit_person": (OWNER, "crew"),
     "new_tile_layer": (OWNER, None),
     "own_facts": (EVERYBODY, None),
+    "errands": (EVERYBODY, None),
+    "errand": (EVERYBODY, "errand"),
     "machines": (EVERYBODY, None),
     "new_machine": (OFFICE, None),
     "machine": (EVERYBODY, "machine"),
@@ -102,6 +104,10 @@ ELSEWHERE = {
     "keep_plan",
     "remove_tile_layer",
     "new_link",
+    "errand_part",
+    "stop_errand",
+    "begin_errand_again",
+    "do_errand_here",
 }
 
 
@@ -120,6 +126,7 @@ def test_every_address_is_on_the_list() -> None:
 
 #: What the numbers of addresses name, by the fixture that makes it.
 ROWS = {
+    "errand": "errand",
     "place": "place",
     "machine": "machine",
     "product": "product",

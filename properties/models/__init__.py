@@ -1,5 +1,6 @@
 """Rows of places: what is where, and whose it is."""
 
+from properties.models.errands import Errand
 from properties.models.firm import Firm, PositionError, SetbackRule, TileLayer, WindRule
 from properties.models.outlines import Outline, Revision
 from properties.models.people import Person
@@ -7,6 +8,7 @@ from properties.models.places import Customer, Picture, Property
 
 __all__ = [
     "Customer",
+    "Errand",
     "Firm",
     "Outline",
     "Person",

@@ -3,7 +3,7 @@
 from django.urls import path
 from django.views.generic import RedirectView
 
-from properties.web.views import drawing, firm, history, places
+from properties.web.views import drawing, errands, firm, history, places
 
 urlpatterns = [
     path("", RedirectView.as_view(pattern_name="properties"), name="start"),
@@ -29,5 +29,11 @@ urlpatterns = [
     path("firm/people/<int:pk>/link/", firm.new_link, name="new_link"),
     path("firm/layers/new/", firm.new_tile_layer, name="new_tile_layer"),
     path("firm/layers/<int:pk>/remove/", firm.remove_tile_layer, name="remove_tile_layer"),
+    path("under-way/", errands.errands, name="errands"),
+    path("under-way/<int:pk>/", errands.errand, name="errand"),
+    path("under-way/<int:pk>/part/", errands.errand_part, name="errand_part"),
+    path("under-way/<int:pk>/stop/", errands.stop_errand, name="stop_errand"),
+    path("under-way/<int:pk>/again/", errands.begin_errand_again, name="begin_errand_again"),
+    path("under-way/<int:pk>/here/", errands.do_errand_here, name="do_errand_here"),
     path("you/", firm.own_facts, name="own_facts"),
 ]
