@@ -26,13 +26,13 @@ test: .venv/.dev  ## The whole suite; fetches Debian's Chromium where it may
 	@sh scripts/test.sh
 
 fast: .venv/.dev  ## The suite without a browser
-	@$(BIN)/python -m pytest -m "not browser"
+	@$(BIN)/python -m pytest -n auto --dist worksteal -m "not browser"
 
 check: .venv/.dev  ## Every checker, quick ones first
 	@sh scripts/check.sh
 
 coverage: .venv/.dev  ## Which branches of the cores no test visits
-	@$(BIN)/python -m pytest -q -m "not browser" --cov --cov-report=term
+	@$(BIN)/python -m pytest -q -n auto --dist worksteal -m "not browser" --cov --cov-report=term
 
 bench: .venv/.dev  ## How fast properties are measured, in ratios; BENCH_SIZE=100000 for as many
 	@$(BIN)/python -m scripts.bench
