@@ -8,10 +8,21 @@ from planner.models.fittings import Fittings, Measure
 from planner.models.jobs import Job
 from planner.models.labels import LabelLine, LabelSetback, LabelVersion, Product
 from planner.models.mixes import JarTest, Mix, MixPart, ProductPair, WaterTest
+from planner.models.notices import Notice
 from planner.models.nutrients import NutrientLimit, SoilTest
 from planner.models.patterns import PatternTest
 from planner.models.plans import KeptPlan
 from planner.models.programmes import Programme, Round
+from planner.models.quotes import (
+    Quote,
+    QuoteAnswer,
+    QuoteDocument,
+    QuoteEdit,
+    QuoteOption,
+    QuoteQuestion,
+    QuoteRevision,
+    QuoteVisit,
+)
 from planner.models.spreaders import CatchTest
 from planner.models.tanks import TankUse
 from planner.models.temperatures import DailyTemperature, Station
@@ -34,12 +45,21 @@ __all__ = [
     "Measure",
     "Mix",
     "MixPart",
+    "Notice",
     "NutrientLimit",
     "PastApplication",
     "PatternTest",
     "Product",
     "ProductPair",
     "Programme",
+    "Quote",
+    "QuoteAnswer",
+    "QuoteDocument",
+    "QuoteEdit",
+    "QuoteOption",
+    "QuoteQuestion",
+    "QuoteRevision",
+    "QuoteVisit",
     "Round",
     "Seeding",
     "SoilTest",

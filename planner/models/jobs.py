@@ -43,6 +43,14 @@ class Job(models.Model):
     state = models.CharField(max_length=10, choices=STATES, default="planned", db_index=True)
     done_on = models.DateField(null=True, blank=True)
     why = models.CharField(max_length=300, blank=True)
+    #: What was accepted, where it comes of a quote.
+    quote_option = models.ForeignKey(
+        "planner.QuoteOption",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="jobs",
+    )
     #: As it was accepted with a quote, in the money of the firm.
     price = models.DecimalField(max_digits=12, decimal_places=2, null=True, blank=True)
     made_by = models.ForeignKey(

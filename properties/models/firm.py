@@ -23,6 +23,11 @@ class Firm(models.Model):
     founded_at = models.DateTimeField()
     #: Whether a label must be compared by a second person before anything is planned with it.
     labels_need_check = models.BooleanField(default=False)
+    #: What stands at the head of what a customer reads.
+    address = models.CharField(max_length=200, blank=True)
+    phone = models.CharField(max_length=40, blank=True)
+    email = models.EmailField(blank=True)
+    licence = models.CharField(max_length=80, blank=True)
 
     def __str__(self) -> str:
         return self.name

@@ -104,11 +104,17 @@ def set_wind_rule(*, person: Person, rule: WindRule, at: datetime) -> WindRule:
     return rule
 
 
+#: What stands at the head of what a customer reads.
+HEAD = {"address", "phone", "email", "licence"}
+
+
 @transaction.atomic
 def change_firm(
-    firm: Firm, *, name: str, units: str, labels_need_check: bool | None = None
+    firm: Firm, *, name: str, units: str, labels_need_check: bool | None = None, **head: str
 ) -> Firm:
-    """Change the name, the units or the habits of a firm."""
+    """Change the name, the units or the habits of a firm, and what heads its letters."""
+    for fact in HEAD & head.keys():
+        setattr(firm, fact, head[fact])
     firm.name, firm.units = name, units
     if labels_need_check is not None:
         firm.labels_need_check = labels_need_check
@@ -119,7 +125,7 @@ def change_firm(
             "Add a second person first, or leave this off.",
         )
     firm.full_clean()
-    firm.save(update_fields=["name", "units", "labels_need_check"])
+    firm.save(update_fields=["name", "units", "labels_need_check", *sorted(HEAD)])
     return firm
 
 
