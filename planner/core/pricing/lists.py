@@ -4,7 +4,6 @@ By marginal bands each part of the lawn has the price of its own band; by whole-
 all of it has the price of the band it ends in, so that a larger lawn can cost less.
 """
 
-from collections.abc import Iterator
 from decimal import Decimal
 
 from planner.core.money import cents
@@ -78,15 +77,16 @@ def _marginal(area: Told, book: Book) -> Line:
     )
 
 
-def _parts(area: Decimal, book: Book) -> Iterator[tuple[Decimal, Decimal]]:
+def _parts(area: Decimal, book: Book) -> list[tuple[Decimal, Decimal]]:
     """What lies in each band that the area reaches, with the band's price."""
-    below = Decimal(0)
-    for band in book.bands:
-        upper = area if band.up_to is None else min(area, band.up_to)
-        yield upper - below, band.rate
-        below = upper
-        if upper == area:
-            return
+    ends = [area if band.up_to is None else min(area, band.up_to) for band in book.bands]
+    starts = [Decimal(0), *ends[:-1]]
+    parts = [
+        (end - start, band.rate)
+        for start, end, band in zip(starts, ends, book.bands, strict=True)
+        if end > start
+    ]
+    return parts or [(area, book.bands[0].rate)]
 
 
 def _whole(area: Told, book: Book) -> Line:
