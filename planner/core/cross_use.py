@@ -1,7 +1,7 @@
 """What one tool's mix would do in another tool. Rates are L or kg per m² or L.
 
 A mix is made for the output of one tool. Another tool with another output puts down
-another amount of product with it: concentration × output.
+another amount of product with it: concentration × output, where it is most.
 """
 
 from collections.abc import Sequence
@@ -87,7 +87,8 @@ def _cross_use(mix_of: Part, used_in: Part) -> CrossUse:
 def _crossed(total: Total, mix_of: Part, used_in: Part) -> Crossed:
     mixed = total.mixed
     per_l = mixed / mix_of.mixed_l
-    rate = per_l * used_in.l_per_rated_m2 if total.product.by_area else per_l
+    most = used_in.l_per_rated_m2 * used_in.most_times
+    rate = per_l * most if total.product.by_area else per_l
     return Crossed(total.product, mixed, rate)
 
 

@@ -80,9 +80,19 @@ def _rates(face: Face, parts: Sequence[Part]) -> dict[str, float]:
     here = [part for part in parts if face.geometry.intersection(part.ground.ground).area > DUST_M2]
     names = [total.product.name for total in parts[0].totals]
     return {
-        name: max((_rate(part.totals[position], part) for part in here), default=0.0)
+        name: max(
+            (_times(face, part) * _rate(part.totals[position], part) for part in here),
+            default=0.0,
+        )
         for position, name in enumerate(names)
     }
+
+
+def _times(face: Face, part: Part) -> float:
+    """How many times as much as on level ground comes down on a face at most."""
+    over = [slope for slope in part.slopes if slope.is_other]
+    here = [each for each in over if each.ground.intersection(face.geometry).area > DUST_M2]
+    return max((1.0, *(slope.counted for slope in here)))
 
 
 def _rate(total: Total, part: Part) -> float:

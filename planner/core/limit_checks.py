@@ -128,17 +128,19 @@ def _above(product: Product, tightest: Tightest, ground: Ground, shown: Shown) -
     standing, ceiling = tightest.standing, tightest.ceiling
     each = ceiling.limits.per_application
     of_substance = f" of {ceiling.substance}" if ceiling.substance else ""
-    asked = said(_amount(tightest, tightest.asked, shown))
+    asked = f"{said(_amount(tightest, tightest.asked, shown))}{of_substance} " + (
+        "are asked for" if tightest.times == 1 else "would come down on the slope"
+    )
     if standing.room is None or (each is not None and each.si < standing.room):
         message = (
-            f"{product.name}: {asked}{of_substance} are asked for, and the label allows {each} "
+            f"{product.name}: {asked}, and the label allows {each} "
             f"at once. {highest} is the highest rate that keeps it."
         )
         return Finding("rate_above_application", message, product=product.name)
     room = said_at_most(_amount(tightest, standing.room, shown))
     had = said(_amount(tightest, standing.received or 0.0, shown))
     message = (
-        f"{product.name}: {asked}{of_substance} are asked for, and "
+        f"{product.name}: {asked}, and "
         f"{where([tightest.face], ground, shown)} may get {room} more at most: the label allows "
         f"{ceiling.limits.per_year} {ceiling.limits.year.words}, and {had} have been put down "
         f"there. With one tank {highest} is the highest rate that holds everywhere"

@@ -7,6 +7,7 @@ from planner.core.calibration import Calibration, StatedOutput
 from planner.core.fittings import FITTINGS_UNTOLD, Fittings
 from planner.core.methods import Method
 from planner.core.set_up import MADE_UNTOLD, SET_UP_UNTOLD, Made, SetUp
+from planner.core.slope_speeds import SlopeSpeeds
 from planner.core.spreaders import Spreading
 from properties.core.units import Quantity
 
@@ -58,6 +59,7 @@ class Driving:
 
 
 USUAL_DRIVING = Driving()
+SPEEDS_UNTOLD = SlopeSpeeds()
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,8 @@ class Machine:
     A spreader has ``spreading`` instead of tanks and of an output of spray.
     ``width`` is what it needs to pass a gate, None where nobody knows. ``fill_limits`` and
     ``unsprayable``, what stays in the sump and the hose, are told for each tank or for none.
-    ``set_up`` is how it is set up now, ``made`` how its calibration was made.
+    ``set_up`` is how it is set up now, ``made`` how its calibration was made, and
+    ``slope_speeds`` how fast it drives.
     """
 
     kind: MachineKind
@@ -82,6 +85,7 @@ class Machine:
     set_up: SetUp = SET_UP_UNTOLD
     made: Made = MADE_UNTOLD
     fittings: Fittings = FITTINGS_UNTOLD
+    slope_speeds: SlopeSpeeds = SPEEDS_UNTOLD
 
     @property
     def method(self) -> Method:

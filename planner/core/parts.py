@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from planner.core.calibration import Output, output_of
 from planner.core.ground import Ground, ToolGround
-from planner.core.limits.rooms import Tightest, shares_left, tightest_under
+from planner.core.limits.rooms import Tightest, shares_left
 from planner.core.loads import poured_share, tank_fills
 from planner.core.machines import Machine
 from planner.core.nutrient_limits import checked_limits, most_product
@@ -19,6 +19,14 @@ from planner.core.portions import Load, Total, load_of, total_of
 from planner.core.products import Product
 from planner.core.rates import finished_spray_l
 from planner.core.request import PlanRequest, RateMeets
+from planner.core.slope_output import (
+    SlopeGround,
+    caps_of,
+    level_area_m2,
+    slopes_under,
+    tightest_on,
+    times_on,
+)
 from planner.core.spreaders import spread_output_of
 from planner.core.spreading import Spread, Weighing, given_by, spread_of
 from planner.core.tools import Tool
@@ -31,7 +39,7 @@ class Part:
     ``slope_factor`` is ground per area that a label's rate meets: 1 unless rates meet
     the map. ``drive`` is None for a tool that is not driven in passes, ``spread`` for one
     that sprays: a spreader has it instead of spray and loads. ``tightest`` has the ground
-    with the least room left against each limit.
+    with the least room left against each limit, ``slopes`` what comes down on each slope.
     """
 
     tool: Tool
@@ -45,6 +53,7 @@ class Part:
     drive: Drive | None
     spread: Spread | None = None
     tightest: tuple[Tightest, ...] = ()
+    slopes: tuple[SlopeGround, ...] = ()
 
     @property
     def stays_l(self) -> float:
@@ -62,13 +71,28 @@ class Part:
         return self.ground.area_m2
 
     @property
+    def level_m2(self) -> float:
+        """The level ground that takes as much spray: the ground itself, but for some slopes."""
+        return level_area_m2(self.area_m2, self.slopes)
+
+    @property
     def rated_m2(self) -> float:
-        """The area that a label's rate meets."""
-        return self.area_m2 / self.slope_factor
+        """The area that a label's rate meets, as level ground."""
+        return self.level_m2 / self.slope_factor
+
+    @property
+    def slopes_differ(self) -> bool:
+        """Whether something else than the calibrated output comes down on a slope."""
+        return any(slope.is_other for slope in self.slopes)
+
+    @property
+    def most_times(self) -> float:
+        """How many times the calibrated output comes down somewhere at most; 1 or more."""
+        return max(1.0, *times_on(self.area_m2, self.slopes))
 
     def cap_of(self, product: Product) -> float:
-        """The highest rate of a product that the ground may still get; without end if any may."""
-        return product.rate.si * shares_left(self.tightest).get(product.name, math.inf)
+        """The highest rate of a product that all the ground may get; without end if any may."""
+        return _caps(self.tightest, [product], self.most_times).get(product.name, math.inf)
 
     @property
     def l_per_rated_m2(self) -> float:
@@ -105,58 +129,74 @@ def parts_of(request: PlanRequest, ground: Ground, in_order: Sequence[Product]) 
     parts: list[Part] = []
     for (tool, sprayer), own in zip(request.tools, ground.tools, strict=True):
         before = sum(len(part.loads) for part in parts)
-        factor = own.slope_factor if request.rate_meets is RateMeets.PLAN else 1.0
-        output = output_of(sprayer.calibration, swath_m=sprayer.swath.si)
-        carrier_l = finished_spray_l(area_m2=own.area_m2, output_l_per_m2=output.l_per_m2)
-        put_down = _put_down(sprayer, in_order, factor)
-        rates = rates_per_area(put_down, l_per_rated_m2=output.l_per_m2 * factor)
-        tightest = tightest_under(own.ground, ground.faces, rates)
-        left = shares_left(tightest)
-        caps = {each.name: left[each.name] * each.rate.si for each in put_down if each.name in left}
-        fills = tank_fills(
-            spray_l=carrier_l, tanks_l=sprayer.fills_l, stays_l=sprayer.unsprayable_l
-        )
-        loads = tuple(
-            load_of(
-                replace(fill, number=before + fill.number),
-                in_order,
-                output=output,
-                measures=request.measures,
-                slope_factor=factor,
-                caps=caps,
-            )
-            for fill in fills
-        )
-        totals = tuple(
-            total_of(
-                product,
-                loads,
-                area_m2=own.area_m2 / factor,
-                spray_l=carrier_l,
-                poured=poured_share(fills, spray_l=carrier_l),
-            )
-            for product in request.products
-        )
-        drive = drive_of(sprayer, ground.fits, wanted=request.passes)
-        spread = _spread(request, sprayer, own, factor, caps)
-        if spread is not None:
-            totals = (spread.total,)
-        parts.append(
-            Part(
-                tool,
-                sprayer,
-                own,
-                output,
-                factor,
-                carrier_l,
-                totals,
-                loads,
-                drive,
-                spread,
-                tightest,
-            )
-        )
+        parts.append(_part(tool, sprayer, own, _Job(request, ground, in_order, before)))
     return tuple(parts)
+
+
+@dataclass(frozen=True)
+class _Job:
+    """What the parts of a job share, and how many loads come before a part."""
+
+    request: PlanRequest
+    ground: Ground
+    in_order: Sequence[Product]
+    loads_before: int
+
+
+def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
+    request, ground = job.request, job.ground
+    factor = own.slope_factor if request.rate_meets is RateMeets.PLAN else 1.0
+    output = output_of(sprayer.calibration, swath_m=sprayer.swath.si)
+    slopes = slopes_under(sprayer, own, ground.treatment.site)
+    level_m2 = level_area_m2(own.area_m2, slopes)
+    carrier_l = finished_spray_l(area_m2=level_m2, output_l_per_m2=output.l_per_m2)
+    put_down = _put_down(sprayer, job.in_order, factor)
+    rates = rates_per_area(put_down, l_per_rated_m2=output.l_per_m2 * factor)
+    tightest = tightest_on(own, slopes, ground.faces, rates)
+    caps = _caps(tightest, put_down, max(1.0, *times_on(own.area_m2, slopes)))
+    fills = tank_fills(spray_l=carrier_l, tanks_l=sprayer.fills_l, stays_l=sprayer.unsprayable_l)
+    loads = tuple(
+        load_of(
+            replace(fill, number=job.loads_before + fill.number),
+            job.in_order,
+            output=output,
+            measures=request.measures,
+            slope_factor=factor,
+            caps=caps,
+        )
+        for fill in fills
+    )
+    totals = tuple(
+        total_of(
+            product,
+            loads,
+            area_m2=level_m2 / factor,
+            spray_l=carrier_l,
+            poured=poured_share(fills, spray_l=carrier_l),
+        )
+        for product in request.products
+    )
+    drive = drive_of(sprayer, ground.fits, wanted=request.passes)
+    spread = _spread(request, sprayer, own, factor, caps)
+    if spread is not None:
+        totals = (spread.total,)
+    return Part(
+        *(tool, sprayer, own, output, factor, carrier_l, totals, loads, drive, spread),
+        tightest=tightest,
+        slopes=slopes,
+    )
+
+
+def _caps(
+    tightest: Sequence[Tightest], products: Sequence[Product], times: float
+) -> dict[str, float]:
+    """The highest rate that the ground may still get of each product that anything limits."""
+    left, caps = shares_left(tightest), caps_of(products, times)
+    for each in products:
+        if each.name in left:
+            cap = left[each.name] * each.rate.si
+            caps[each.name] = min(cap, caps.get(each.name, math.inf))
+    return caps
 
 
 def _put_down(sprayer: Machine, products: Sequence[Product], factor: float) -> Sequence[Product]:

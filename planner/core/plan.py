@@ -30,6 +30,7 @@ from planner.core.request import PlanRequest, read_request, read_request_text
 from planner.core.set_up import validity_findings
 from planner.core.shown import Shown
 from planner.core.slips import slip_findings
+from planner.core.slope_checks import slope_findings
 from planner.core.spread_checks import spread_findings
 from planner.core.spreading import Spread
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
@@ -247,6 +248,7 @@ def _findings_of_spray(planned: Planned) -> Findings:
         found += _of_each(parts, partial(_measure_findings, request, position))
     found += compatibility_findings(request.products, request.mixing)
     found += conditioning_findings(request.mixing.water_test, request.products)
+    found += _of_each(parts, partial(_slope_findings, request))
     found += _of_each(parts, partial(_load_findings, shown))
     return found + _of_each(parts, partial(_pass_findings, shown))
 
@@ -274,6 +276,10 @@ def _validity_findings(request: PlanRequest, part: Part) -> Findings:
         speed=sprayer.driving.speed,
         shown=request.shown,
     )
+
+
+def _slope_findings(request: PlanRequest, part: Part) -> Findings:
+    return slope_findings(part, request.products, request.nutrient_rules, shown=request.shown)
 
 
 def _pass_findings(shown: Shown, part: Part) -> Findings:

@@ -192,9 +192,13 @@ def _above_room(each: InTank, surplus: Surplus, shown: Shown) -> Finding:
     cap = said_at_most(shown.rate_of(each.product.rate, each.cap))
     message = (
         f"{_gives(each, surplus, shown)}, and some of this ground may get {cap} at most, after "
-        "what it has had. Thin it, or use it on ground with more room."
+        f"what it has had{_on_slopes(surplus)}. Thin it, or use it on ground with more room."
     )
     return Finding("tank_above_room", message, product=each.product.name)
+
+
+def _on_slopes(surplus: Surplus) -> str:
+    return " and as more comes down on its slopes" if surplus.part.most_times > 1 else ""
 
 
 def _gives(each: InTank, surplus: Surplus, shown: Shown) -> str:

@@ -22,6 +22,7 @@ from planner.core.products import Product
 from planner.core.request import PlanRequest
 from planner.core.route import Stop
 from planner.core.shown import Shown, said_at_most
+from planner.core.slope_checks import slope_findings
 from planner.core.tolerance import Stand, stands_in
 
 
@@ -29,7 +30,8 @@ from planner.core.tolerance import Stand, stands_in
 class RouteStop:
     """One lawn: its position on the route, and what is planned for it alone if it was drawn.
 
-    ``caps`` is the highest rate of each product that it may still get, by name.
+    ``area_m2`` is the level ground that takes as much spray, ``caps`` the highest rate of
+    each product that it may still get, by name.
     """
 
     position: int
@@ -115,7 +117,7 @@ def _measured(
     found = {product.name: parts[0].cap_of(product) for product in request.products}
     caps = {name: min(cap, told.get(name, math.inf)) for name, cap in found.items()}
     finite = {name: cap for name, cap in caps.items() if cap < math.inf}
-    return RouteStop(position, stop, ground.tools[0].area_m2 / stop.parts, planned, finite)
+    return RouteStop(position, stop, parts[0].level_m2 / stop.parts, planned, finite)
 
 
 def _told_caps(stop: Stop, products: Sequence[Product]) -> dict[str, float]:
@@ -163,10 +165,16 @@ def stop_findings(stop: RouteStop, products: Sequence[Product], *, shown: Shown)
     if stop.planned is not None:
         found += ground_findings(stop.planned.ground, shown=shown)
         found += limit_findings(stop.planned)
+        found += _of_slopes(stop, stop.planned, shown)
     return Findings(
         tuple(_named(finding, stop) for finding in found.warnings),
         tuple(_named(finding, stop) for finding in found.refusals),
     )
+
+
+def _of_slopes(stop: RouteStop, planned: Planned, shown: Shown) -> Findings:
+    rules = with_history(planned.request.nutrient_rules, stop.asked.past, planned.ground)
+    return slope_findings(planned.parts[0], planned.request.products, rules, shown=shown)
 
 
 def feed_findings(stop: RouteStop, request: PlanRequest, *, l_per_m2: float) -> Findings:

@@ -17,12 +17,16 @@ from planner.core.limits.standing import Standing
 
 @dataclass(frozen=True)
 class Tightest:
-    """The face with the least room against one limit, and what is asked for there."""
+    """The face with the least room against one limit, and what is asked for there.
+
+    ``times`` is how many times as much comes down there as on level ground.
+    """
 
     ceiling: Ceiling
     face: Face
     standing: Standing
     asked: float
+    times: float = 1.0
 
     @property
     def most(self) -> float:

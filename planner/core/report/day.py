@@ -66,9 +66,18 @@ def _stop(stop: RouteStop, day: Day) -> Json:
         "number": stop.number,
         "name": stop.asked.name,
         "area": quantity(day.shown.area_of(stop.area_m2)),
+        **_on_slopes(stop, day),
         "spray": quantity(day.shown.spray_of(spray_l)),
         "load": load,
     }
+
+
+def _on_slopes(stop: RouteStop, day: Day) -> Json:
+    """The ground itself, where its slopes take more or less spray than level ground."""
+    part = None if stop.planned is None else stop.planned.parts[0]
+    if part is None or not part.slopes_differ:
+        return {}
+    return {"ground_area": quantity(day.shown.area_of(part.area_m2 / stop.asked.parts))}
 
 
 def _reload_points(day: Day) -> list[Json]:

@@ -10,6 +10,7 @@ from planner.core.report.areas import geometry_as_json, zones_as_json
 from planner.core.report.feeding import feeding_as_json
 from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json, quantity, range_of, rate_of
+from planner.core.report.slopes import level_area_as_json, slopes_as_json
 from planner.core.report.tanks import load_as_json, output_as_json, total_as_json
 from planner.core.request import PlanRequest, RateMeets
 from planner.core.shown import Shown
@@ -118,6 +119,7 @@ def _part(part: Part, planned: Planned, shown: Shown) -> Json:
         "kind": part.sprayer.kind.value,
         "method": part.sprayer.method.value,
         "area": quantity(shown.area_of(part.area_m2)),
+        **level_area_as_json([part], shown),
         **rate_area_as_json([part], planned.request, shown),
         "shape": geometry_as_json(in_degrees([part.ground.ground], frame)[0]),
         "output": output_as_json(part.output, shown),
@@ -127,6 +129,7 @@ def _part(part: Part, planned: Planned, shown: Shown) -> Json:
         "no_spray": _no_spray(part, frame, shown),
         "barred": [_barred(barred) for barred in part.ground.barred],
         **passes_as_json(part, frame, shown),
+        **slopes_as_json(part, planned.request.products, frame, shown=shown),
         **feeding_as_json(part, planned.request.nutrient_rules, shown),
     }
 

@@ -17,6 +17,7 @@ from planner.core.report.mixing import mixing_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json
+from planner.core.report.slopes import level_area_as_json, slopes_as_json
 from planner.core.report.spread import spread_as_json, what_leaves_as_json
 from planner.core.report.surplus import surplus_as_json
 from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
@@ -48,7 +49,7 @@ def plan_as_json(plan: Plan) -> Json:
     ----------
     Our own format, docs/plan-request.md; RFC 7946 for the geometry.
     """
-    shown = plan.shown
+    shown, frame = plan.shown, plan.ground.treatment.frame
     return {
         "units": plan.request.units.value,
         **areas_as_json(plan.ground, shown),
@@ -61,8 +62,10 @@ def plan_as_json(plan: Plan) -> Json:
         "loads": loads_as_json(plan.parts, shown),
         "accounting": accounting_as_json(plan.ground, shown),
         "rate_meets": plan.request.rate_meets.value,
+        **level_area_as_json(plan.parts, shown),
         **rate_area_as_json(plan.parts, plan.request, shown),
-        **passes_as_json(plan.parts[0], plan.ground.treatment.frame, shown),
+        **passes_as_json(plan.parts[0], frame, shown),
+        **slopes_as_json(plan.parts[0], plan.request.products, frame, shown=shown),
         **two_tools_as_json(plan, shown),
         **spread_as_json(plan, shown),
         **feeding_as_json(plan.parts[0], plan.request.nutrient_rules, shown),

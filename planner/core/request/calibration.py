@@ -15,6 +15,7 @@ from planner.core.calibration import (
 )
 from planner.core.request.reader import Believable, Faults, Members, quantity_at
 from planner.core.request.set_up import KNOWN_OF_MADE
+from planner.core.request.slope_speeds import KNOWN as KNOWN_OF_SPEEDS
 from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 
@@ -53,9 +54,11 @@ MEMBERS: Mapping[str, tuple[str, ...]] = {
     WayOfMeasuring.HAND_GUN_COURSE: ("course_length", "times", "catches", "catch_time"),
 }
 METHODS = tuple(map(str, MEMBERS))
+#: What is told with any of them.
+ALWAYS = (*KNOWN_OF_MADE, *KNOWN_OF_SPEEDS)
 KNOWN = (
     "method",
-    *KNOWN_OF_MADE,
+    *ALWAYS,
     *dict.fromkeys(name for names in MEMBERS.values() for name in names),
 )
 
@@ -87,7 +90,7 @@ def read_calibration(machine: Members) -> Calibration | None:
         return None
     inner.want("method", f"Write one of: {', '.join(METHODS)}.")
     method = inner.choice("method", METHODS)
-    known = KNOWN if method is None else ("method", *MEMBERS[method], *KNOWN_OF_MADE)
+    known = KNOWN if method is None else ("method", *MEMBERS[method], *ALWAYS)
     inner = machine.within("calibration", known)
     if inner is None or method is None:
         return None

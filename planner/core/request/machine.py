@@ -12,6 +12,7 @@ from planner.core.request.fittings import KNOWN as FITTINGS
 from planner.core.request.fittings import read_fittings
 from planner.core.request.reader import Believable, Faults, Members, open_object
 from planner.core.request.set_up import OUTPUTS, read_made, read_set_up
+from planner.core.request.slope_speeds import read_slope_speeds
 from planner.core.request.spreader import KNOWN as SPREADER
 from planner.core.request.spreader import is_spreader, read_spreading, refuse_spreader_members
 from planner.core.request.tanks import KNOWN as TANK_MEMBERS
@@ -73,6 +74,11 @@ def read_machine(
     if machine is None:
         return None
     told = replace(machine, driving=driving, set_up=set_up, made=made, fittings=fittings)
+    if machine.spreading is None:
+        speeds = read_slope_speeds(
+            members, kind=kind, calibration=machine.calibration, speed=driving.speed
+        )
+        told = replace(told, slope_speeds=speeds)
     _check_hose(members, told)
     return told
 

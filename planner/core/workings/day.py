@@ -175,6 +175,14 @@ def _stop(stop: RouteStop, day: Day) -> Iterator[Figure]:
     )
 
 
+def _on_slopes(stop: RouteStop, shown: Shown) -> tuple[Named, ...]:
+    """What level ground would take as much spray as slopes take more than their own area."""
+    part = None if stop.planned is None else stop.planned.parts[0]
+    if part is None or not part.slopes_differ:
+        return ()
+    return (("more on slopes", shown.area_of(part.level_m2 - part.area_m2)),)
+
+
 def _area(stop: RouteStop, shown: Shown) -> Figure:
     """Derive the ground of a stop: of the whole lawn, or of one of its equal parts."""
     name, parts, area = stop.asked.name, stop.asked.parts, shown.area_of(stop.area_m2)
@@ -185,7 +193,9 @@ def _area(stop: RouteStop, shown: Shown) -> Figure:
         title = f"{name}: treatable area"
         return worked("area", title, formula, (whole, *shared), area, TOLD_SOURCE)
     treatment = stop.ground.treatment
-    formula = "turf − obstacles − no-spray"
+    formula, more = "turf − obstacles − no-spray", _on_slopes(stop, shown)
+    if more:
+        formula += " + more on slopes"
     return worked(
         "area",
         f"{name}: turf that may be sprayed",
@@ -194,6 +204,7 @@ def _area(stop: RouteStop, shown: Shown) -> Figure:
             ("turf", shown.area_of(treatment.turf_area_m2)),
             ("obstacles", shown.area_of(treatment.obstacle_area_m2)),
             ("no-spray", shown.area_of(treatment.no_spray_area_m2)),
+            *more,
             *shared,
         ),
         area,

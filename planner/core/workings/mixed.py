@@ -58,6 +58,9 @@ def _crossed(key: str, crossed: Crossed, use: CrossUse, shown: Shown) -> Figure:
     mixed = Input("product", quantity_of_si(crossed.mixed, shown.amount_unit(product.rate)))
     spray = Input("spray", shown.spray_of(use.mix_of.mixed_l))
     formula, inputs = _rate(product, used_in, mixed.name, spray.name, shown)
+    if product.by_area and used_in.most_times > 1:
+        formula += " × times on a slope"
+        inputs += (Input("times on a slope", Quantity(used_in.most_times, "")),)
     return Figure(
         key,
         f"{product.name}: rate of the {use.mix_of.tool.words}’s mix in the {used_in.tool.words}",
@@ -119,7 +122,7 @@ def _spray(surplus: Surplus, shown: Shown) -> Iterator[Figure]:
     part = surplus.part
     tank = Input("in the tank", shown.spray_of(surplus.in_tank_l))
     needed = Input("needed", shown.spray_of(surplus.needed_l))
-    area = Input("area", shown.area_of(part.area_m2))
+    area = Input("area", shown.area_of(part.level_m2))
     output = Input("output", shown.output_of(part.output.l_per_m2))
     yield Figure(
         "spray_needed",

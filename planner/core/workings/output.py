@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from planner.core.parts import Part
 from planner.core.shown import Shown
 from planner.core.workings.calibration import calibration_figures
+from planner.core.workings.slopes import level_ground
 from properties.core.working import Figure, Input
 
 FINISHED_SPRAY_SOURCE = (
@@ -65,12 +66,12 @@ def carrier_figure(part: Part, *, shown: Shown) -> Figure:
     ----------
     Each derivation names its own.
     """
-    area = Input("treatable area", shown.area_of(part.area_m2))
+    area = level_ground([part], shown=shown)
     output = Input("output", shown.output_of(part.output.l_per_m2))
     return Figure(
         "carrier_volume",
         "Finished spray, products included",
-        f"treatable area × output / {shown.per_area}",
+        f"{area.name} × output / {shown.per_area}",
         (area, output),
         shown.spray_of(part.carrier_l),
         FINISHED_SPRAY_SOURCE,

@@ -14,6 +14,7 @@ from planner.core.workings.loads import SLOPE_SOURCE, load_figures
 from planner.core.workings.output import FINISHED_SPRAY_SOURCE, carrier_figure, output_figures
 from planner.core.workings.passes import pass_figures
 from planner.core.workings.products import product_figures
+from planner.core.workings.slopes import level_area_figure, level_ground, slope_figures
 from planner.core.workings.spread import spread_figures
 from planner.core.workings.stays import stays_figures
 from planner.core.workings.terms import Extents, below, summed
@@ -48,8 +49,9 @@ def extents_of(parts: Sequence[Part], *, rate_meets: RateMeets, shown: Shown) ->
     Each derivation names its own.
     """
     on_map = " on the map" if rate_meets is RateMeets.PLAN else ""
+    ground = level_ground(parts, shown=shown).name
     return Extents(
-        Input(f"treatable area{on_map}", shown.area_of(sum(part.rated_m2 for part in parts))),
+        Input(f"{ground}{on_map}", shown.area_of(sum(part.rated_m2 for part in parts))),
         Input("finished spray", shown.spray_of(sum(part.carrier_l for part in parts))),
         tuple(load.fill.number for part in parts for load in part.loads),
     )
@@ -79,6 +81,7 @@ def whole_figures(planned: Planned) -> Iterator[Figure]:
     """
     parts, shown, meets = planned.parts, planned.shown, planned.request.rate_meets
     extents = extents_of(parts, rate_meets=meets, shown=shown)
+    yield from level_area_figure(parts, shown=shown)
     if meets is RateMeets.PLAN:
         yield _rate_area(parts, shown)
     yield from feeding_figures(parts[0], planned.request.nutrient_rules, shown=shown)
@@ -96,6 +99,7 @@ def whole_figures(planned: Planned) -> Iterator[Figure]:
         yield from load_figures(part, shown=shown, first=first)
         first += len(part.loads)
     yield from pass_figures(parts[0], shown=shown)
+    yield from slope_figures(parts[0], planned.request.products, shown=shown)
 
 
 def part_figures(planned: Planned) -> Iterator[Figure]:
@@ -131,6 +135,7 @@ def _part(part: Part, planned: Planned) -> Iterator[Figure]:
     whole = Input(f"{part.tool.words} area", shown.area_of(part.area_m2))
     name = f"Ground of the {part.tool.words}"
     yield Figure("area", name, whole.name, (whole,), whole.quantity, PARTS_SOURCE)
+    yield from level_area_figure([part], shown=shown)
     if meets is RateMeets.PLAN:
         yield _rate_area([part], shown)
     yield from distance_figures(part.ground.kept_from, key="no_spray", shown=shown)
@@ -140,6 +145,7 @@ def _part(part: Part, planned: Planned) -> Iterator[Figure]:
     yield from product_figures(part.totals, extents, shown=shown)
     yield from load_figures(part, shown=shown)
     yield from pass_figures(part, shown=shown)
+    yield from slope_figures(part, planned.request.products, shown=shown)
     yield from feeding_figures(part, planned.request.nutrient_rules, shown=shown)
 
 
@@ -160,7 +166,7 @@ def _rate_area(parts: Sequence[Part], shown: Shown) -> Figure:
     inputs: list[Input] = []
     terms = []
     for number, part in enumerate(parts, start=1):
-        area = Input(f"area {number}", shown.area_of(part.area_m2))
+        area = Input(f"area {number}", shown.area_of(part.level_m2))
         factor = Input(f"slope factor {number}", Quantity(part.slope_factor, ""))
         inputs += [area, factor]
         terms.append(f"{area.name} / {factor.name}")

@@ -89,6 +89,27 @@ WALKED = asking(machine=MACHINE | {"kind": "hand_gun", "calibration": GUN})
 PLOTTED = asking(machine=MACHINE | {"kind": "backpack_sprayer", "calibration": PLOT})
 ACRE_PART = asking(machine=PLOTTED["machine"] | {"calibration": PLOT_BY_AREA})
 
+SLOPED = asking(
+    property=place(
+        LAWN,
+        area("bank", "turf", corners_of(200, 0, 260, 60), slope="12 deg"),
+        area("steep", "turf", corners_of(300, 0, 340, 60), slope="60 %"),
+    ),
+    machine=MACHINE
+    | {
+        "pump": "fixed",
+        "calibration": MACHINE["calibration"]
+        | {
+            "level_speed": "4 mph",
+            "slope_speeds": [
+                {"slope": "10 %", "speed": "3.8 mph"},
+                {"slope": "30 %", "speed": "5 km/h"},
+            ],
+        },
+    },
+    mix=[HERBICIDE | {"rate": "1.05 fl oz/1000 sq ft"}, ADJUVANT],
+)
+
 PLANS = {
     f"{name}, {units}": plan_as_json(plan_from_json(request | {"units": units}))
     for name, request in {
@@ -104,6 +125,7 @@ PLANS = {
         "walked": WALKED,
         "plotted": PLOTTED,
         "acre part": ACRE_PART,
+        "sloped": SLOPED,
     }.items()
     for units in ("us", "metric")
 }
