@@ -1,7 +1,7 @@
 """What a property has had, as a plan request tells it, and what a spot may still get."""
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
@@ -10,6 +10,7 @@ import shapely
 from django.db.models import Q, QuerySet
 from shapely.geometry.base import BaseGeometry
 
+from planner.core.put_down import put_down
 from planner.models import BlackoutRule, KeptPlan, KnownSince, PastApplication, Product, Seeding
 from planner.selectors.labels import fertilizer_as_asked, label_as_asked
 from planner.selectors.names import named
@@ -17,7 +18,7 @@ from planner.selectors.nutrients import FEEDING_FORMS
 from planner.selectors.products import products_of
 from properties.core.features import KINDS, Role
 from properties.core.outlines import write_drawing
-from properties.core.units import Quantity, quantity_of_si
+from properties.core.units import Quantity
 from properties.models import Person, Property
 from properties.selectors.outlines import drawing_of
 
@@ -105,20 +106,25 @@ def _counting(place: Property, day: date) -> Iterable[PastApplication]:
 
 
 def _application(row: PastApplication) -> Json:
-    label = label_as_asked(row.product)
-    told: Json = {
+    return {
         "on": row.applied_on.isoformat(),
         "product": row.product_name,
         "rate": row.rate.to_the_last_digit,
         "where": geojson(row.geometry),
-    }
+    } | contents_of(row.product)
+
+
+def contents_of(product: Product) -> Json:
+    """Write what is in a product as an application of the past tells it."""
+    label = label_as_asked(product)
+    told: Json = {}
     if ingredients := label.get("active_ingredients"):
         told["active_ingredients"] = [
             {"name": each["name"], "content": each["content"]} for each in ingredients
         ]
-    if "density" in label and (ingredients or row.product.grade):
+    if "density" in label and (ingredients or product.grade):
         told["density"] = label["density"]
-    return told | _fertilizer(row.product)
+    return told | _fertilizer(product)
 
 
 def _fertilizer(product: Product) -> Json:
@@ -166,36 +172,19 @@ def sprayed_parts_of(kept: KeptPlan) -> list[SprayedPart]:
     Products whose label the firm no longer has are left out.
     """
     products = {row.name: row for row in Product.objects.filter(firm=kept.property.firm_id)}
+    words = {"": "", "machine": ", by the machine", "hand_tool": ", by hand"}
+    where = f"Treatable ground of the plan kept on {kept.made_at:%b %-d %Y}"
     return [
-        SprayedPart(f"rate_{number}", products[told["name"]], ground, rate, where)
-        for number, (told, rate, ground, where) in enumerate(_sprayed(kept), start=1)
-        if told["name"] in products
+        SprayedPart(
+            f"rate_{number}",
+            products[each.product],
+            each.ground,
+            each.rate,
+            where + words[each.tool],
+        )
+        for number, each in enumerate(put_down(kept.plan), start=1)
+        if each.product in products
     ]
-
-
-def _sprayed(kept: KeptPlan) -> Iterator[tuple[Json, Quantity, BaseGeometry, str]]:
-    plan = kept.plan
-    whole = plan | {"shape": plan["treatable"], "area": plan["treatable_area"]}
-    words = {"machine": "by the machine", "hand_tool": "by hand"}
-    for part in plan.get("parts") or [whole]:
-        ground = shapely.geometry.shape(part["shape"])
-        if ground.is_empty:
-            continue
-        tool = f", {words[part['tool']]}" if "tool" in part else ""
-        where = f"Treatable ground of the plan kept on {kept.made_at:%b %-d %Y}{tool}"
-        for told in part["products"]:
-            yield told, _rate_on_ground(told, part["area"]), ground, where
-
-
-def _rate_on_ground(told: Json, area: Json) -> Quantity:
-    """The rate per area: as rounded, or what was measured out over the area."""
-    rate = told["rate_after_rounding"] or told["rate_used"]
-    if "/" in rate["unit"] and not rate["unit"].endswith(("gal", "L")):
-        return Quantity(rate["value"], rate["unit"])
-    amount = told["amount_to_measure"] or told["amount"]
-    per_m2 = Quantity(amount["value"], amount["unit"]).si / Quantity(area["value"], area["unit"]).si
-    metric = area["unit"] == "m2"
-    return quantity_of_si(per_m2, f"{amount['unit']}/{'100 m2' if metric else '1000 sq ft'}")
 
 
 def limited_products(person: Person, place: Property) -> list[Json]:
