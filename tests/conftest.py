@@ -78,4 +78,5 @@ pytest_plugins = [
     "tests.pennywhistle",
     "tests.season",
     "tests.errands",
+    "tests.stock",
 ]

@@ -14,11 +14,12 @@ from properties.core.units import Quantity, quantity_of_si
 class PutDown:
     """One product on the ground of one tool, at its rate per area. Degrees.
 
-    ``tool`` is empty where there is one tool.
+    ``measured`` is what is measured out for it. ``tool`` is empty where there is one tool.
     """
 
     product: str
     rate: Quantity
+    measured: Quantity
     shape: Json
     tool: str = ""
 
@@ -56,7 +57,8 @@ def put_down(plan: Json) -> Iterator[PutDown]:
             continue
         for told in part["products"]:
             rate = _rate_on_ground(told, part["area"])
-            yield PutDown(told["name"], rate, part["shape"], part.get("tool", ""))
+            measured = _measured(told)
+            yield PutDown(told["name"], rate, measured, part["shape"], part.get("tool", ""))
 
 
 def _rate_on_ground(told: Json, area: Json) -> Quantity:
@@ -64,7 +66,12 @@ def _rate_on_ground(told: Json, area: Json) -> Quantity:
     rate = told["rate_after_rounding"] or told["rate_used"]
     if "/" in rate["unit"] and not rate["unit"].endswith(("gal", "L")):
         return Quantity(rate["value"], rate["unit"])
-    amount = told["amount_to_measure"] or told["amount"]
-    per_m2 = Quantity(amount["value"], amount["unit"]).si / Quantity(area["value"], area["unit"]).si
+    amount = _measured(told)
+    per_m2 = amount.si / Quantity(area["value"], area["unit"]).si
     metric = area["unit"] == "m2"
-    return quantity_of_si(per_m2, f"{amount['unit']}/{'100 m2' if metric else '1000 sq ft'}")
+    return quantity_of_si(per_m2, f"{amount.unit}/{'100 m2' if metric else '1000 sq ft'}")
+
+
+def _measured(told: Json) -> Quantity:
+    amount = told["amount_to_measure"] or told["amount"]
+    return Quantity(amount["value"], amount["unit"])

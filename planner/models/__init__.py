@@ -24,6 +24,7 @@ from planner.models.quotes import (
     QuoteVisit,
 )
 from planner.models.spreaders import CatchTest
+from planner.models.stock import Container, JobWork, Lot, Movement, StockEntry, Store
 from planner.models.tanks import TankUse
 from planner.models.temperatures import DailyTemperature, Station
 
@@ -32,19 +33,23 @@ __all__ = [
     "Calibration",
     "CalibrationRule",
     "CatchTest",
+    "Container",
     "DailyTemperature",
     "Fittings",
     "JarTest",
     "Job",
+    "JobWork",
     "KeptPlan",
     "KnownSince",
     "LabelLine",
     "LabelSetback",
     "LabelVersion",
+    "Lot",
     "Machine",
     "Measure",
     "Mix",
     "MixPart",
+    "Movement",
     "Notice",
     "NutrientLimit",
     "PastApplication",
@@ -64,6 +69,8 @@ __all__ = [
     "Seeding",
     "SoilTest",
     "Station",
+    "StockEntry",
+    "Store",
     "Tank",
     "TankUse",
     "WaterTest",

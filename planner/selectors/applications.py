@@ -17,8 +17,9 @@ from planner.selectors.names import named
 from planner.selectors.nutrients import FEEDING_FORMS
 from planner.selectors.products import products_of
 from properties.core.features import KINDS, Role
+from properties.core.frame import frame_around
 from properties.core.outlines import write_drawing
-from properties.core.units import Quantity
+from properties.core.units import Quantity, quantity_of_si
 from properties.models import Person, Property
 from properties.selectors.outlines import drawing_of
 
@@ -27,6 +28,8 @@ Json = dict[str, Any]
 #: Nothing older can matter: the longest interval and the longest year are shorter.
 LONGEST_MEMORY = timedelta(days=1500)
 MOST_APPLICATIONS = 500
+#: A rate that was typed with four decimals is the rate that was shown with them.
+SAME_RATE = 1e-3
 
 
 def applications_at(place: Property) -> QuerySet[PastApplication]:
@@ -157,13 +160,24 @@ def geojson(geometry: BaseGeometry) -> Json:
 
 @dataclass(frozen=True)
 class SprayedPart:
-    """One product of one tool of a kept plan: on which ground, at which rate."""
+    """One product of one tool of a kept plan: on which ground, at which rate.
+
+    ``measured`` is what was measured out for it.
+    """
 
     key: str
     product: Product
     ground: BaseGeometry
     rate: Quantity
     where: str
+    measured: Quantity
+
+    def measured_at(self, rate: Quantity) -> Quantity:
+        """What was measured out where the ground really got another rate than was planned."""
+        share = rate.si / self.rate.si
+        if abs(share - 1) < SAME_RATE:
+            return self.measured
+        return quantity_of_si(self.measured.si * share, self.measured.unit)
 
 
 def sprayed_parts_of(kept: KeptPlan) -> list[SprayedPart]:
@@ -181,10 +195,17 @@ def sprayed_parts_of(kept: KeptPlan) -> list[SprayedPart]:
             each.ground,
             each.rate,
             where + words[each.tool],
+            each.measured,
         )
         for number, each in enumerate(put_down(kept.plan), start=1)
         if each.product in products
     ]
+
+
+def amount_on(ground: BaseGeometry, rate: Quantity) -> Quantity:
+    """Work out how much of a product a rate puts on ground in degrees, as the map has it."""
+    area_m2 = frame_around([ground]).to_plane(ground).area
+    return quantity_of_si(area_m2 * rate.si, rate.unit.split("/")[0])
 
 
 def limited_products(person: Person, place: Property) -> list[Json]:

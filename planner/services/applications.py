@@ -12,7 +12,9 @@ from shapely.geometry.base import BaseGeometry
 from planner.core.labels import RATE_KINDS, Basis
 from planner.core.request.rates import RATES
 from planner.models import KeptPlan, KnownSince, PastApplication, Product, Seeding
-from planner.selectors.applications import SprayedPart, sprayed_parts_of
+from planner.selectors.applications import SprayedPart, amount_on, sprayed_parts_of
+from planner.services.stock import Act
+from planner.services.taking import source_of_application, take_loaded, untake
 from properties.core.errors import Refused
 from properties.core.features import KINDS, Role
 from properties.core.units import Quantity
@@ -54,18 +56,17 @@ def record_application(
     entered.check_past(applied_on, field="applied_on")
     _check_rate(product, rate, field="rate")
     geometry, words = _ground(place, refs)
-    return _kept(
-        PastApplication(
-            property=place,
-            applied_on=applied_on,
-            product=product,
-            product_name=product.name,
-            rate=rate,
-            geometry=geometry,
-            where=words,
-        ),
-        entered,
+    row = PastApplication(
+        property=place,
+        applied_on=applied_on,
+        product=product,
+        product_name=product.name,
+        rate=rate,
+        geometry=geometry,
+        where=words,
     )
+    with transaction.atomic():
+        return _taken(_kept(row, entered), amount_on(geometry, rate), entered)
 
 
 def record_sprayed(
@@ -92,9 +93,12 @@ def record_sprayed(
                 "This plan was entered as sprayed on that day already.",
                 "Strike out the first entry if it is wrong.",
             )
-        return [
+        rows = [
             _kept(_application(kept, part, applied_on, rates[part.key]), entered) for part in parts
         ]
+        for row, part in zip(rows, parts, strict=True):
+            _taken(row, part.measured_at(row.rate), entered)
+        return rows
 
 
 def _application(
@@ -128,7 +132,11 @@ def strike_out(row: PastApplication | Seeding, *, entered: Entered) -> None:
         raise Refused("why", "This entry is struck out already.", "Go back to the list.")
     row.struck_by, row.struck_at, row.struck_why = entered.person, entered.at, entered.note
     row.full_clean()
-    row.save()
+    with transaction.atomic():
+        row.save()
+        if isinstance(row, PastApplication):
+            act = Act(entered.person, entered.at.date(), entered.at, entered.note)
+            untake(source_of_application(row), [row.product], act=act)
 
 
 def say_known_since(place: Property, *, since: date, entered: Entered) -> KnownSince:
@@ -145,6 +153,13 @@ def _kept(row: Row, entered: Entered) -> Row:
     row.entered_by, row.entered_at, row.note = entered.person, entered.at, entered.note
     row.full_clean()
     row.save()
+    return row
+
+
+def _taken(row: PastApplication, amount: Quantity, entered: Entered) -> PastApplication:
+    """Take what was put down from the stock, where the firm keeps books of the product."""
+    act = Act(entered.person, row.applied_on, entered.at, f"Put down at {row.property}")
+    take_loaded([(row.product, amount)], source=source_of_application(row), act=act)
     return row
 
 
