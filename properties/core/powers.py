@@ -20,6 +20,7 @@ class Power(StrEnum):
     KEEP_LABELS = "keep_labels"
     KEEP_RULES = "keep_rules"
     STRIKE_OUT = "strike_out"
+    KEEP_STOCK = "keep_stock"
     RUN_FIRM = "run_firm"
 
 
