@@ -47,7 +47,7 @@ SECTIONS = (
 def sections(context: template.Context) -> tuple[Entry, ...]:
     """Give the sections that the person of this page may open."""
     request: HttpRequest = context["request"]
-    powers = context.get("powers", frozenset())
+    powers: frozenset[Power] = context.get("powers") or frozenset()
     folder = request.path.strip("/").partition("/")[0]
     return tuple(
         Entry(title=section.title, url=url, is_here=folder in section.folders)
