@@ -77,6 +77,7 @@ pytest_plugins = [
     "tests.work",
     "tests.pennywhistle",
     "tests.season",
+    "tests.prices",
     "tests.errands",
     "tests.stock",
 ]

@@ -12,6 +12,7 @@ from planner.models.notices import Notice
 from planner.models.nutrients import NutrientLimit, SoilTest
 from planner.models.patterns import PatternTest
 from planner.models.plans import KeptPlan
+from planner.models.prices import PriceBook, PriceBookVersion, ProductCost, TaxRule
 from planner.models.programmes import Programme, Round
 from planner.models.quotes import (
     Quote,
@@ -54,7 +55,10 @@ __all__ = [
     "NutrientLimit",
     "PastApplication",
     "PatternTest",
+    "PriceBook",
+    "PriceBookVersion",
     "Product",
+    "ProductCost",
     "ProductPair",
     "Programme",
     "Quote",
@@ -73,5 +77,6 @@ __all__ = [
     "Store",
     "Tank",
     "TankUse",
+    "TaxRule",
     "WaterTest",
 ]

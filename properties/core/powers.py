@@ -19,6 +19,7 @@ class Power(StrEnum):
     KEEP_MACHINES = "keep_machines"
     KEEP_LABELS = "keep_labels"
     KEEP_RULES = "keep_rules"
+    KEEP_PRICES = "keep_prices"
     STRIKE_OUT = "strike_out"
     KEEP_STOCK = "keep_stock"
     RUN_FIRM = "run_firm"

@@ -15,6 +15,18 @@ class UnitSystem(models.TextChoices):
     METRIC = "metric", "Metric (litres, millilitres, 100 m²)"
 
 
+class Currency(models.TextChoices):
+    """The currencies that a firm may count in; each has a hundred cents."""
+
+    USD = "USD", "US dollar"
+    CAD = "CAD", "Canadian dollar"
+    AUD = "AUD", "Australian dollar"
+    NZD = "NZD", "New Zealand dollar"
+    EUR = "EUR", "Euro"
+    GBP = "GBP", "Pound sterling"
+    MXN = "MXN", "Mexican peso"
+
+
 class Firm(models.Model):
     """A business of licensed applicators. Every other row belongs to one."""
 
@@ -28,6 +40,7 @@ class Firm(models.Model):
     phone = models.CharField(max_length=40, blank=True)
     email = models.EmailField(blank=True)
     licence = models.CharField(max_length=80, blank=True)
+    currency = models.CharField(max_length=3, choices=Currency, default=Currency.USD)
 
     def __str__(self) -> str:
         return self.name

@@ -104,8 +104,8 @@ def set_wind_rule(*, person: Person, rule: WindRule, at: datetime) -> WindRule:
     return rule
 
 
-#: What stands at the head of what a customer reads.
-HEAD = {"address", "phone", "email", "licence"}
+#: What a customer reads of the firm: the head of its letters, and what it counts in.
+HEAD = {"address", "phone", "email", "licence", "currency"}
 
 
 @transaction.atomic

@@ -12,7 +12,7 @@ from planner.core.pricing.sureness import Sureness, sureness_of
 from planner.core.pricing.taxes import tax_lines, tax_warnings
 from planner.core.pricing.visits import VisitPrice, visit_price
 from planner.core.pricing.work import Work
-from properties.core.errors import Refused
+from properties.core.errors import FaultsFound, Refused
 
 NET_SOURCE = "The prices of all visits, less every discount."
 TOTAL_SOURCE = "The price before tax, and every tax."
@@ -123,7 +123,7 @@ def price_of(work: Work, book: Book) -> Price:
     if not work.visits:
         raise Refused("visits", "There is nothing to price.", "Choose a mix or a programme.")
     require_sound(book)
-    visits = tuple(visit_price(visit, book) for visit in work.visits)
+    visits = _visits(work, book)
     off = taken_off(visits, work, book)
     taxes = tax_lines(off.left, visits, work.taxes, currency=book.currency)
     net = _net(visits, off.lines, book)
@@ -148,6 +148,21 @@ def price_of(work: Work, book: Book) -> Price:
             *_of_sureness(sureness),
         ),
     )
+
+
+def _visits(work: Work, book: Book) -> tuple[VisitPrice, ...]:
+    """Price every visit; what one of them lacks is told once, and no fault hides another."""
+    visits: list[VisitPrice] = []
+    faults: dict[str, Refused] = {}
+    for visit in work.visits:
+        try:
+            visits.append(visit_price(visit, book))
+        except FaultsFound as found:
+            for fault in found.faults:
+                faults.setdefault(str(fault), fault)
+    if faults:
+        raise FaultsFound(faults.values())
+    return tuple(visits)
 
 
 def _terms(lines: tuple[Line, ...] | list[Line], word: str, book: Book) -> tuple[Told, ...]:

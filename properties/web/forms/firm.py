@@ -21,16 +21,27 @@ class FirmForm(forms.ModelForm):  # type: ignore[type-arg]
 
     class Meta:
         model = Firm
-        fields = ["name", "address", "phone", "email", "licence", "units", "labels_need_check"]
+        fields = [
+            "name",
+            "address",
+            "phone",
+            "email",
+            "licence",
+            "units",
+            "currency",
+            "labels_need_check",
+        ]
         labels = {
             "name": "Name of the firm",
             "email": "Email that customers may write to",
             "licence": "Number of the business licence",
             "units": "Units of new people and rules",
+            "currency": "Currency of every price and cost",
             "labels_need_check": "A second person compares every label before it is used",
         }
         help_texts = {
             "phone": "Address, telephone and licence stand at the head of every quote.",
+            "currency": "Nothing is converted: change it before the first price is kept.",
             "labels_need_check": "Nobody can confirm what they entered themselves. Leave this off "
             "if you work alone.",
         }

@@ -188,7 +188,20 @@ def test_everything_unknown_is_told_at_once() -> None:
     with pytest.raises(FaultsFound) as found:
         price_of(work(blind), book(pace_min=None))
 
-    assert len(found.value.faults) == 3
+    assert [fault.field for fault in found.value.faults] == ["products[0].cost", "pace_min"]
+
+
+def test_what_a_later_visit_lacks_is_told_with_the_first() -> None:
+    other = replace(PRODUCT, name="Invented feed", cost=None)
+    blind = visit(products=(replace(PRODUCT, cost=None),))
+
+    with pytest.raises(FaultsFound) as found:
+        price_of(work(blind, VISIT, visit(products=(other,)), blind), book())
+
+    told = [fault.problem for fault in found.value.faults]
+    assert len(told) == 2
+    assert "Invented herbicide" in told[0]
+    assert "Invented feed" in told[1]
 
 
 def test_no_visit_has_no_price() -> None:

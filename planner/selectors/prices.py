@@ -1,0 +1,225 @@
+"""Price books, costs and taxes of a person's firm, and the price of a piece of work."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from django.db.models import Prefetch, Q, QuerySet
+
+from planner.core.plan import Plan, plan_from_json
+from planner.core.pricing import Book, Price, Taxed, TaxRate, UnitCost, Visit, Work, price_of
+from planner.core.pricing.of_plan import visit_of
+from planner.core.pricing.terms import book_of_terms
+from planner.models import (
+    Machine,
+    Mix,
+    PriceBook,
+    PriceBookVersion,
+    ProductCost,
+    Programme,
+    TaxRule,
+)
+from planner.selectors.plans import Asked, request_for
+from planner.selectors.programmes import window_of
+from properties.core.errors import Refused
+from properties.models import Firm, Person, Property
+
+
+@dataclass(frozen=True)
+class PriceAsked:
+    """What a person wants priced: a programme in a year, or one visit with a mix and a machine.
+
+    ``travel_min`` is None where that of the book holds.
+    """
+
+    place: Property
+    on: date
+    programme: Programme | None = None
+    mix: Mix | None = None
+    machine: Machine | None = None
+    hand_tool: Machine | None = None
+    book: PriceBook | None = None
+    prepaid: bool = False
+    travel_min: Decimal | None = None
+    trims: bool = True
+
+
+@dataclass(frozen=True)
+class VisitAsked:
+    """One visit to be planned and priced: what it is called, and what is asked of its plan."""
+
+    name: str
+    asked: Asked
+
+
+@dataclass(frozen=True)
+class Priced:
+    """A price, and what its plans refuse: (name of the visit, sentence) each."""
+
+    price: Price
+    version: PriceBookVersion
+    refusals: tuple[tuple[str, str], ...]
+
+
+def price_books_of(person: Person) -> QuerySet[PriceBook]:
+    """List the price books of a person's firm, the usual one first."""
+    versions = PriceBookVersion.objects.select_related("made_by")
+    return PriceBook.objects.filter(firm=person.firm_id).prefetch_related(
+        Prefetch("versions", versions)
+    )
+
+
+def newest_version(book: PriceBook) -> PriceBookVersion:
+    """Find what a book says today."""
+    return book.versions.all()[0]
+
+
+def book_of(version: PriceBookVersion) -> Book:
+    """Read a version of a price book."""
+    return book_of_terms(version.terms, name=version.book.name, version=version.number)
+
+
+def usual_book(person: Person) -> PriceBook:
+    """Find the book to price by where nobody chose one. Refused if there is none."""
+    book = price_books_of(person).first()
+    if book is None:
+        raise Refused("book", "There is no price book yet.", "Make one under Prices.")
+    return book
+
+
+def product_costs_of(person: Person) -> QuerySet[ProductCost]:
+    """List what containers cost a person's firm, the newest of each product first."""
+    return ProductCost.objects.filter(product__firm=person.firm_id).select_related(
+        "product", "entered_by"
+    )
+
+
+def costs_on(firm: Firm, day: date) -> dict[str, UnitCost]:
+    """Find what a container of each product costs on a day, by the name of the product."""
+    rows = ProductCost.objects.filter(product__firm=firm, from_on__lte=day)
+    by_day = rows.select_related("product").order_by("from_on", "pk")
+    return {row.product.name: UnitCost(row.price, row.size) for row in by_day}
+
+
+def tax_rules_of(person: Person) -> QuerySet[TaxRule]:
+    """List the rates of tax that a person's firm keeps."""
+    return TaxRule.objects.filter(firm=person.firm_id).select_related("only_at", "checked_by")
+
+
+def taxes_at(place: Property, day: date) -> tuple[TaxRate, ...]:
+    """Find the rates of tax that hold at a property on a day."""
+    rules = TaxRule.objects.filter(
+        Q(to_on__isnull=True) | Q(to_on__gte=day), firm=place.firm_id, from_on__lte=day
+    ).filter(Q(only_at__isnull=True) | Q(only_at=place))
+    address = place.address.casefold()
+    return tuple(
+        TaxRate(
+            rule.name,
+            rule.percent.normalize(),
+            Taxed(rule.taxed),
+            rule.source,
+            is_example=rule.checked_by_id is None,
+        )
+        for rule in rules
+        if rule.where.casefold() in address
+    )
+
+
+def visits_asked(asked: PriceAsked) -> tuple[VisitAsked, ...]:
+    """List the visits of a programme, or the one of a mix and a machine.
+
+    Refused if neither is chosen.
+    """
+    if asked.programme is not None:
+        return tuple(
+            VisitAsked(
+                round_.name,
+                Asked(
+                    place=asked.place,
+                    machine=round_.machine,
+                    mix=round_.mix,
+                    hand_tool=round_.hand_tool,
+                    on=max(window_of(round_, asked.on.year).first, asked.on),
+                ),
+            )
+            for round_ in asked.programme.rounds.all()
+        )
+    if asked.mix is None or asked.machine is None:
+        raise Refused("mix", "Nothing is chosen to price.", "Choose a programme or a mix.")
+    one = Asked(asked.place, asked.machine, asked.mix, asked.hand_tool, on=asked.on)
+    return (VisitAsked(asked.mix.name, one),)
+
+
+def price_for(person: Person, asked: PriceAsked) -> Priced:
+    """Plan each visit through the one door, and price them by a book.
+
+    Refused, or every fault found, where something that the price needs is not known.
+    """
+    name = asked.mix.name if asked.programme is None and asked.mix else str(asked.programme)
+    visits = visits_asked(asked)
+    plans = [plan_from_json(request_for(person, visit.asked, day=asked.on)) for visit in visits]
+    return price_of_plans(person, asked, [v.name for v in visits], plans, name=name)
+
+
+def price_of_plans(
+    person: Person, asked: PriceAsked, names: Sequence[str], plans: Sequence[Plan], *, name: str
+) -> Priced:
+    """Price visits whose plans were worked out already, as a season's check does."""
+    version = newest_version(asked.book or usual_book(person))
+    book = _in_currency(book_of(version), person.firm)
+    costs = costs_on(person.firm, asked.on)
+    work = Work(
+        name,
+        asked.on,
+        tuple(
+            _visit(plan, called, asked, costs) for plan, called in zip(plans, names, strict=True)
+        ),
+        taxes_at(asked.place, asked.on),
+        prepaid=asked.prepaid,
+    )
+    refusals = tuple(
+        (called, refusal.message)
+        for plan, called in zip(plans, names, strict=True)
+        for refusal in plan.refusals
+    )
+    return Priced(price_of(work, book), version, refusals)
+
+
+def _visit(plan: Plan, name: str, asked: PriceAsked, costs: Mapping[str, UnitCost]) -> Visit:
+    visit = visit_of(plan, name=name, costs=costs)
+    return replace(visit, travel_min=asked.travel_min, trims=asked.trims)
+
+
+def _in_currency(book: Book, firm: Firm) -> Book:
+    if book.currency != firm.currency:
+        raise Refused(
+            "book",
+            f"{book.name} counts in {book.currency}, and the firm in {firm.currency}.",
+            "Go through its prices and keep them as a new version.",
+        )
+    return book
+
+
+def version_changes(older: PriceBookVersion, newer: PriceBookVersion) -> list[dict[str, str]]:
+    """Compare two versions: each term that differs, before and after; an empty word is nothing."""
+    before, after = dict(_flat(older.terms)), dict(_flat(newer.terms))
+    names = [*before, *(name for name in after if name not in before)]
+    return [
+        {"term": name, "before": before.get(name, ""), "after": after.get(name, "")}
+        for name in names
+        if before.get(name, "") != after.get(name, "")
+    ]
+
+
+def _flat(terms: Any, path: str = "") -> Iterator[tuple[str, str]]:
+    """Every term with its path; what nobody told is an empty word."""
+    if isinstance(terms, dict):
+        for key, value in terms.items():
+            yield from _flat(value, f"{path}.{key}" if path else key)
+    elif isinstance(terms, list):
+        for number, value in enumerate(terms, start=1):
+            yield from _flat(value, f"{path} {number}")
+    else:
+        yield path, "" if terms is None else str(terms)

@@ -1,0 +1,156 @@
+"""A price is worked out from what is drawn, kept and known, on the day and at the place."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+
+from planner.core.pricing.terms import terms_of
+from planner.models import Machine, Mix, PriceBook, Product, ProductCost, Programme, TaxRule
+from planner.selectors.plans import Asked, plan_for, request_for
+from planner.selectors.prices import (
+    PriceAsked,
+    costs_on,
+    price_books_of,
+    price_for,
+    product_costs_of,
+    tax_rules_of,
+    taxes_at,
+    version_changes,
+)
+from planner.services.prices import keep_price_book, keep_product_cost
+from properties.core.errors import FaultsFound, Refused
+from properties.core.units import Quantity
+from properties.models import Firm, Person, Property
+from properties.services.places import add_property
+from tests.places import facts
+from tests.planner.core.pricing.asking import book
+from tests.prices import PRICED_AT
+
+ON = date(2026, 4, 20)
+
+
+@pytest.fixture
+def asked(place: Property, machine: Machine, mix: Mix) -> PriceAsked:
+    return PriceAsked(place, ON, mix=mix, machine=machine)
+
+
+def test_the_price_is_of_the_plan_that_the_page_shows(
+    asked: PriceAsked, owner: Person, price_book: PriceBook, product_costs: list[ProductCost]
+) -> None:
+    assert asked.machine is not None
+    assert asked.mix is not None
+    plan = plan_for(request_for(owner, Asked(asked.place, asked.machine, asked.mix), day=ON))
+
+    visit = price_for(owner, asked).price.work.visits[0]
+
+    area = plan["treatable_area"]
+    assert Quantity(visit.area_m2, "m2").to(area["unit"]).value == pytest.approx(
+        area["value"], rel=1e-12
+    )
+    assert visit.products[0].amount.value == pytest.approx(
+        plan["products"][0]["amount_to_measure"]["value"], rel=1e-12
+    )
+
+
+def test_a_programme_is_priced_round_by_round(
+    asked: PriceAsked,
+    owner: Person,
+    programme: Programme,
+    price_book: PriceBook,
+    product_costs: list[ProductCost],
+) -> None:
+    season = replace(asked, programme=programme, on=date(2026, 1, 5))
+
+    priced = price_for(owner, season)
+
+    assert [each.visit.name for each in priced.price.visits] == ["Spring", "Summer", "Autumn"]
+    assert priced.version.number == 1
+    assert priced.price.book.name == "Homes"
+
+
+def test_a_product_whose_cost_nobody_knows_has_no_price(
+    asked: PriceAsked, owner: Person, price_book: PriceBook
+) -> None:
+    with pytest.raises(FaultsFound, match="Nobody says what"):
+        price_for(owner, asked)
+
+
+def test_without_a_book_or_a_mix_it_says_what_to_do(asked: PriceAsked, owner: Person) -> None:
+    with pytest.raises(Refused, match="no price book yet"):
+        price_for(owner, asked)
+    with pytest.raises(Refused, match="Nothing is chosen"):
+        price_for(owner, replace(asked, mix=None))
+
+
+def test_a_container_counts_from_its_day_on(
+    firm: Firm, product: Product, product_cost: ProductCost, owner: Person
+) -> None:
+    later = ProductCost(
+        product=product, size=Quantity(2.5, "gal"), price=Decimal(180), from_on=date(2026, 6, 1)
+    )
+    keep_product_cost(later, person=owner, at=PRICED_AT)
+
+    on_day = {
+        day: costs_on(firm, day).get(product.name)
+        for day in (date(2025, 12, 31), date(2026, 5, 31), date(2026, 6, 1))
+    }
+
+    assert [cost and cost.price for cost in on_day.values()] == [None, Decimal(160), Decimal(180)]
+
+
+def test_a_tax_holds_where_the_address_says_and_while_it_lasts(
+    place: Property, tax_rule: TaxRule
+) -> None:
+    assert [rate.percent for rate in taxes_at(place, ON)] == [Decimal(6)]
+    assert taxes_at(place, tax_rule.from_on - timedelta(days=1)) == ()
+
+    tax_rule.to_on = ON
+    tax_rule.save()
+    assert taxes_at(place, ON + timedelta(days=1)) == ()
+
+    tax_rule.to_on, tax_rule.where = None, "Another Town"
+    tax_rule.save()
+    assert taxes_at(place, ON) == ()
+
+
+def test_a_tax_at_one_property_holds_nowhere_else(
+    place: Property, owner: Person, tax_rule: TaxRule
+) -> None:
+    other = add_property(firm=owner.firm, facts=facts(name="Other lot"))
+    tax_rule.only_at, tax_rule.where = other, ""
+    tax_rule.save()
+
+    assert taxes_at(place, ON) == ()
+    assert len(taxes_at(other, ON)) == 1
+
+
+def test_a_book_in_another_currency_is_refused(
+    asked: PriceAsked, owner: Person, price_book: PriceBook, product_cost: ProductCost
+) -> None:
+    owner.firm.currency = "EUR"
+    owner.firm.save()
+
+    with pytest.raises(Refused, match="counts in USD"):
+        price_for(owner, asked)
+
+
+def test_versions_are_compared_term_by_term(price_book: PriceBook, owner: Person) -> None:
+    dearer = terms_of(book(minimum=Decimal(50), pace_min=None))
+    newer = keep_price_book(price_book, dearer, person=owner, at=PRICED_AT, seen=1)
+
+    changes = version_changes(price_book.versions.get(number=1), newer)
+
+    assert changes == [
+        {"term": "minimum", "before": "45", "after": "50"},
+        {"term": "costs.pace_min", "before": "2.5", "after": ""},
+    ]
+
+
+def test_a_stranger_sees_no_price(
+    stranger: Person, price_book: PriceBook, product_cost: ProductCost, tax_rule: TaxRule
+) -> None:
+    assert not price_books_of(stranger)
+    assert not product_costs_of(stranger)
+    assert not tax_rules_of(stranger)
