@@ -7,518 +7,1496 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('properties', '0001_initial'),
+        ("properties", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='LabelLine',
+            name="LabelLine",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('position', models.PositiveSmallIntegerField()),
-                ('target', models.CharField(max_length=120)),
-                ('turf', models.CharField(blank=True, choices=[('', 'any turf'), ('kentucky_bluegrass', 'Kentucky bluegrass'), ('perennial_ryegrass', 'perennial ryegrass'), ('tall_fescue', 'tall fescue'), ('fine_fescue', 'fine fescue'), ('creeping_bentgrass', 'creeping bentgrass'), ('bermudagrass', 'bermudagrass'), ('zoysiagrass', 'zoysiagrass'), ('st_augustinegrass', 'St. Augustinegrass'), ('centipedegrass', 'centipedegrass'), ('bahiagrass', 'bahiagrass'), ('buffalograss', 'buffalograss'), ('seashore_paspalum', 'seashore paspalum'), ('other_turfgrass', 'another turfgrass')], max_length=30)),
-                ('use', models.CharField(choices=[('broadcast', 'over the whole turf'), ('spot', 'on spots'), ('per_plant', 'for each plant')], default='broadcast', max_length=10)),
-                ('rate_min', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('rate_max', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField()),
+                ("target", models.CharField(max_length=120)),
+                (
+                    "turf",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("", "any turf"),
+                            ("kentucky_bluegrass", "Kentucky bluegrass"),
+                            ("perennial_ryegrass", "perennial ryegrass"),
+                            ("tall_fescue", "tall fescue"),
+                            ("fine_fescue", "fine fescue"),
+                            ("creeping_bentgrass", "creeping bentgrass"),
+                            ("bermudagrass", "bermudagrass"),
+                            ("zoysiagrass", "zoysiagrass"),
+                            ("st_augustinegrass", "St. Augustinegrass"),
+                            ("centipedegrass", "centipedegrass"),
+                            ("bahiagrass", "bahiagrass"),
+                            ("buffalograss", "buffalograss"),
+                            ("seashore_paspalum", "seashore paspalum"),
+                            ("other_turfgrass", "another turfgrass"),
+                        ],
+                        max_length=30,
+                    ),
+                ),
+                (
+                    "use",
+                    models.CharField(
+                        choices=[
+                            ("broadcast", "over the whole turf"),
+                            ("spot", "on spots"),
+                            ("per_plant", "for each plant"),
+                        ],
+                        default="broadcast",
+                        max_length=10,
+                    ),
+                ),
+                (
+                    "rate_min",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "rate_max",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
             ],
             options={
-                'ordering': ['position'],
+                "ordering": ["position"],
             },
         ),
         migrations.CreateModel(
-            name='CalibrationRule',
+            name="CalibrationRule",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('good_for_days', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('good_for_area', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('firm', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='calibration_rule', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("good_for_days", models.PositiveSmallIntegerField(blank=True, null=True)),
+                (
+                    "good_for_area",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "firm",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="calibration_rule",
+                        to="properties.firm",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='JarTest',
+            name="JarTest",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('products', models.JSONField()),
-                ('fits', models.BooleanField()),
-                ('tried_on', models.DateField()),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='jar_tests', to='properties.firm')),
-                ('tried_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("products", models.JSONField()),
+                ("fits", models.BooleanField()),
+                ("tried_on", models.DateField()),
+                ("note", models.CharField(blank=True, max_length=300)),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="jar_tests",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "tried_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-tried_on', '-pk'],
+                "ordering": ["-tried_on", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='KnownSince',
+            name="KnownSince",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('since', models.DateField()),
-                ('said_at', models.DateTimeField()),
-                ('property', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='history_known', to='properties.property')),
-                ('said_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("since", models.DateField()),
+                ("said_at", models.DateTimeField()),
+                (
+                    "property",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="history_known",
+                        to="properties.property",
+                    ),
+                ),
+                (
+                    "said_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Machine',
+            name="Machine",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=80)),
-                ('kind', models.CharField(choices=[('boom_sprayer', 'Boom sprayer'), ('hand_gun', 'Hand gun'), ('backpack_sprayer', 'Backpack sprayer'), ('rotary_spreader', 'Rotary spreader'), ('drop_spreader', 'Drop spreader'), ('boomless_sprayer', 'Boomless sprayer')], max_length=30)),
-                ('swath', properties.models.fields.QuantityField(max_length=60)),
-                ('width', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('speed', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('headlands', models.PositiveSmallIntegerField(choices=[(0, 'none'), (1, 'once'), (2, 'twice')], default=1)),
-                ('hopper', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('deflector', models.BooleanField(default=False)),
-                ('times_over', models.PositiveSmallIntegerField(choices=[(2, 'twice, at right angles'), (1, 'once')], default=2)),
-                ('set_up_note', models.CharField(blank=True, max_length=300)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='machines', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=80)),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("boom_sprayer", "Boom sprayer"),
+                            ("hand_gun", "Hand gun"),
+                            ("backpack_sprayer", "Backpack sprayer"),
+                            ("rotary_spreader", "Rotary spreader"),
+                            ("drop_spreader", "Drop spreader"),
+                            ("boomless_sprayer", "Boomless sprayer"),
+                        ],
+                        max_length=30,
+                    ),
+                ),
+                ("swath", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "width",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "speed",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "headlands",
+                    models.PositiveSmallIntegerField(
+                        choices=[(0, "none"), (1, "once"), (2, "twice")], default=1
+                    ),
+                ),
+                (
+                    "hopper",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("deflector", models.BooleanField(default=False)),
+                (
+                    "times_over",
+                    models.PositiveSmallIntegerField(
+                        choices=[(2, "twice, at right angles"), (1, "once")], default=2
+                    ),
+                ),
+                ("set_up_note", models.CharField(blank=True, max_length=300)),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="machines",
+                        to="properties.firm",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['name'],
+                "ordering": ["name"],
             },
         ),
         migrations.CreateModel(
-            name='Fittings',
+            name="Fittings",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('tips', models.CharField(blank=True, max_length=80)),
-                ('pressure', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('pace', models.CharField(blank=True, max_length=80)),
-                ('nozzles', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('nozzle_spacing', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('sides', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('pump', models.CharField(blank=True, choices=[('fixed', 'Keeps its flow'), ('speed_tied', 'Follows the speed')], max_length=20)),
-                ('hose_length', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('hose_bore', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('good_for_days', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('good_for_area', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('worked_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('machine', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='fittings', to='planner.machine')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("tips", models.CharField(blank=True, max_length=80)),
+                (
+                    "pressure",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("pace", models.CharField(blank=True, max_length=80)),
+                ("nozzles", models.PositiveSmallIntegerField(blank=True, null=True)),
+                (
+                    "nozzle_spacing",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("sides", models.PositiveSmallIntegerField(blank=True, null=True)),
+                (
+                    "pump",
+                    models.CharField(
+                        blank=True,
+                        choices=[("fixed", "Keeps its flow"), ("speed_tied", "Follows the speed")],
+                        max_length=20,
+                    ),
+                ),
+                (
+                    "hose_length",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "hose_bore",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("good_for_days", models.PositiveSmallIntegerField(blank=True, null=True)),
+                (
+                    "good_for_area",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "worked_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "machine",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="fittings",
+                        to="planner.machine",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Calibration',
+            name="Calibration",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('done_at', models.DateTimeField()),
-                ('swath', properties.models.fields.QuantityField(max_length=60)),
-                ('told', models.JSONField()),
-                ('set_up', models.JSONField(blank=True, default=dict)),
-                ('area_since', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('done_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('machine', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='calibrations', to='planner.machine')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("done_at", models.DateTimeField()),
+                ("swath", properties.models.fields.QuantityField(max_length=60)),
+                ("told", models.JSONField()),
+                ("set_up", models.JSONField(blank=True, default=dict)),
+                (
+                    "area_since",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("note", models.CharField(blank=True, max_length=300)),
+                (
+                    "done_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="calibrations",
+                        to="planner.machine",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-done_at', '-pk'],
+                "ordering": ["-done_at", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='Measure',
+            name="Measure",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('mark', properties.models.fields.QuantityField(max_length=60)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='measures', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("mark", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="measures",
+                        to="properties.firm",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['pk'],
+                "ordering": ["pk"],
             },
         ),
         migrations.CreateModel(
-            name='Mix',
+            name="Mix",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120)),
-                ('order_is_from_label', models.BooleanField(default=False)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='mixes', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("order_is_from_label", models.BooleanField(default=False)),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="mixes",
+                        to="properties.firm",
+                    ),
+                ),
             ],
             options={
-                'verbose_name_plural': 'mixes',
-                'ordering': ['name'],
+                "verbose_name_plural": "mixes",
+                "ordering": ["name"],
             },
         ),
         migrations.CreateModel(
-            name='KeptPlan',
+            name="KeptPlan",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('drawing_number', models.PositiveIntegerField()),
-                ('machine_name', models.CharField(max_length=80)),
-                ('mix_name', models.CharField(max_length=120)),
-                ('made_at', models.DateTimeField()),
-                ('question', models.CharField(max_length=2000)),
-                ('request', models.JSONField()),
-                ('plan', models.JSONField()),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('made_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('property', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='kept_plans', to='properties.property')),
-                ('machine', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to='planner.machine')),
-                ('mix', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to='planner.mix')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("drawing_number", models.PositiveIntegerField()),
+                ("machine_name", models.CharField(max_length=80)),
+                ("mix_name", models.CharField(max_length=120)),
+                ("made_at", models.DateTimeField()),
+                ("question", models.CharField(max_length=2000)),
+                ("request", models.JSONField()),
+                ("plan", models.JSONField()),
+                ("note", models.CharField(blank=True, max_length=300)),
+                (
+                    "made_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "property",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="kept_plans",
+                        to="properties.property",
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "mix",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to="planner.mix",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-made_at', '-pk'],
+                "ordering": ["-made_at", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='NutrientLimit',
+            name="NutrientLimit",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('nutrient', models.CharField(choices=[('N', 'Nitrogen (N)'), ('soluble N', 'Soluble nitrogen'), ('P2O5', 'Phosphate (P2O5)'), ('P', 'Phosphorus (P)'), ('K2O', 'Potash (K2O)'), ('K', 'Potassium (K)')], max_length=10)),
-                ('per', models.CharField(choices=[('application', 'each application'), ('year', 'a calendar year')], max_length=15)),
-                ('at_most', properties.models.fields.QuantityField(max_length=60)),
-                ('unless_soil_test', models.BooleanField(default=False)),
-                ('source', models.CharField(max_length=300)),
-                ('from_on', models.DateField()),
-                ('to_on', models.DateField(blank=True, null=True)),
-                ('checked_on', models.DateField(blank=True, null=True)),
-                ('checked_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='nutrient_limits', to='properties.firm')),
-                ('only_at', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='nutrient_limits', to='properties.property')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "nutrient",
+                    models.CharField(
+                        choices=[
+                            ("N", "Nitrogen (N)"),
+                            ("soluble N", "Soluble nitrogen"),
+                            ("P2O5", "Phosphate (P2O5)"),
+                            ("P", "Phosphorus (P)"),
+                            ("K2O", "Potash (K2O)"),
+                            ("K", "Potassium (K)"),
+                        ],
+                        max_length=10,
+                    ),
+                ),
+                (
+                    "per",
+                    models.CharField(
+                        choices=[("application", "each application"), ("year", "a calendar year")],
+                        max_length=15,
+                    ),
+                ),
+                ("at_most", properties.models.fields.QuantityField(max_length=60)),
+                ("unless_soil_test", models.BooleanField(default=False)),
+                ("source", models.CharField(max_length=300)),
+                ("from_on", models.DateField()),
+                ("to_on", models.DateField(blank=True, null=True)),
+                ("checked_on", models.DateField(blank=True, null=True)),
+                (
+                    "checked_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="nutrient_limits",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "only_at",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="nutrient_limits",
+                        to="properties.property",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['nutrient', 'per', 'only_at', '-from_on'],
+                "ordering": ["nutrient", "per", "only_at", "-from_on"],
             },
         ),
         migrations.CreateModel(
-            name='PatternTest',
+            name="PatternTest",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('done_at', models.DateTimeField()),
-                ('pan_spacing', properties.models.fields.QuantityField(max_length=60)),
-                ('unit', models.CharField(max_length=20)),
-                ('catches', models.JSONField()),
-                ('ceiling_percent', models.PositiveSmallIntegerField(default=15)),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('done_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('machine', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='pattern_tests', to='planner.machine')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("done_at", models.DateTimeField()),
+                ("pan_spacing", properties.models.fields.QuantityField(max_length=60)),
+                ("unit", models.CharField(max_length=20)),
+                ("catches", models.JSONField()),
+                ("ceiling_percent", models.PositiveSmallIntegerField(default=15)),
+                ("note", models.CharField(blank=True, max_length=300)),
+                (
+                    "done_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="pattern_tests",
+                        to="planner.machine",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-done_at', '-pk'],
+                "ordering": ["-done_at", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='Product',
+            name="Product",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120)),
-                ('registration_number', models.CharField(blank=True, max_length=60)),
-                ('purpose', models.CharField(blank=True, max_length=120)),
-                ('formulation', models.CharField(blank=True, choices=[('', 'Not known yet'), ('WSP', 'WSP (water-soluble packets)'), ('SG', 'SG (dry products)'), ('SP', 'SP (dry products)'), ('WG', 'WG (dry products)'), ('WDG', 'WDG (dry products)'), ('WP', 'WP (dry products)'), ('DF', 'DF (dry products)'), ('ammonium sulfate', 'ammonium sulfate (water conditioners and compatibility agents)'), ('compatibility agent', 'compatibility agent (water conditioners and compatibility agents)'), ('CS', 'CS (dispersed liquids)'), ('EW', 'EW (dispersed liquids)'), ('F', 'F (dispersed liquids)'), ('FL', 'FL (dispersed liquids)'), ('SC', 'SC (dispersed liquids)'), ('SE', 'SE (dispersed liquids)'), ('drift retardant', 'drift retardant (liquid drift retardants)'), ('EC', 'EC (other liquids)'), ('OD', 'OD (other liquids)'), ('S', 'S (other liquids)'), ('SL', 'SL (other liquids)'), ('adjuvant', 'adjuvant (adjuvants)'), ('COC', 'COC (adjuvants)'), ('MSO', 'MSO (adjuvants)'), ('NIS', 'NIS (adjuvants)'), ('liquid fertilizer', 'liquid fertilizer (liquid fertilizers and micronutrients)'), ('micronutrient', 'micronutrient (liquid fertilizers and micronutrients)'), ('G', 'G (granules, spread dry and never mixed)')], max_length=30)),
-                ('signal_word', models.CharField(blank=True, choices=[('', 'None, or not copied yet'), ('caution', 'Caution'), ('warning', 'Warning'), ('danger', 'Danger'), ('danger_poison', 'Danger, poison')], max_length=20)),
-                ('density', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('active_ingredients', models.JSONField(blank=True, default=list)),
-                ('rate_min', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('rate_max', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('carrier_min', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('carrier_max', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('finest_droplets', models.CharField(blank=True, choices=[('', 'Not told'), ('extremely_fine', 'extremely fine'), ('very_fine', 'very fine'), ('fine', 'fine'), ('medium', 'medium'), ('coarse', 'coarse'), ('very_coarse', 'very coarse'), ('extremely_coarse', 'extremely coarse'), ('ultra_coarse', 'ultra coarse')], max_length=20)),
-                ('coarsest_droplets', models.CharField(blank=True, choices=[('', 'Not told'), ('extremely_fine', 'extremely fine'), ('very_fine', 'very fine'), ('fine', 'fine'), ('medium', 'medium'), ('coarse', 'coarse'), ('very_coarse', 'very coarse'), ('extremely_coarse', 'extremely coarse'), ('ultra_coarse', 'ultra coarse')], max_length=20)),
-                ('wind_min', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('wind_max', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('temperature_min', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('temperature_max', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('rain_fast', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('water_in_depth', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('water_in_within', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('irrigation_hold', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('grade', models.CharField(blank=True, max_length=20)),
-                ('slow_release', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('bag', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('protection', models.CharField(blank=True, max_length=300)),
-                ('keep_off', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('until_dry', models.BooleanField(default=False)),
-                ('kills_turf', models.BooleanField(default=False)),
-                ('per_application', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('per_year', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('year', models.CharField(choices=[('calendar', 'in a calendar year'), ('rolling', 'in any twelve months'), ('season', 'in a season')], default='calendar', max_length=10)),
-                ('season_from', models.CharField(blank=True, max_length=5)),
-                ('uses_per_year', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('interval', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('seeding_after', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('seeding_before', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('tolerance', models.JSONField(blank=True, default=dict)),
-                ('adjuvants', models.JSONField(blank=True, default=dict)),
-                ('mixing_notes', models.CharField(blank=True, max_length=300)),
-                ('is_invented', models.BooleanField(default=False)),
-                ('entered_at', models.DateTimeField()),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='products', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("registration_number", models.CharField(blank=True, max_length=60)),
+                ("purpose", models.CharField(blank=True, max_length=120)),
+                (
+                    "formulation",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("", "Not known yet"),
+                            ("WSP", "WSP (water-soluble packets)"),
+                            ("SG", "SG (dry products)"),
+                            ("SP", "SP (dry products)"),
+                            ("WG", "WG (dry products)"),
+                            ("WDG", "WDG (dry products)"),
+                            ("WP", "WP (dry products)"),
+                            ("DF", "DF (dry products)"),
+                            (
+                                "ammonium sulfate",
+                                "ammonium sulfate (water conditioners and compatibility agents)",
+                            ),
+                            (
+                                "compatibility agent",
+                                "compatibility agent (water conditioners and compatibility agents)",
+                            ),
+                            ("CS", "CS (dispersed liquids)"),
+                            ("EW", "EW (dispersed liquids)"),
+                            ("F", "F (dispersed liquids)"),
+                            ("FL", "FL (dispersed liquids)"),
+                            ("SC", "SC (dispersed liquids)"),
+                            ("SE", "SE (dispersed liquids)"),
+                            ("drift retardant", "drift retardant (liquid drift retardants)"),
+                            ("EC", "EC (other liquids)"),
+                            ("OD", "OD (other liquids)"),
+                            ("S", "S (other liquids)"),
+                            ("SL", "SL (other liquids)"),
+                            ("adjuvant", "adjuvant (adjuvants)"),
+                            ("COC", "COC (adjuvants)"),
+                            ("MSO", "MSO (adjuvants)"),
+                            ("NIS", "NIS (adjuvants)"),
+                            (
+                                "liquid fertilizer",
+                                "liquid fertilizer (liquid fertilizers and micronutrients)",
+                            ),
+                            (
+                                "micronutrient",
+                                "micronutrient (liquid fertilizers and micronutrients)",
+                            ),
+                            ("G", "G (granules, spread dry and never mixed)"),
+                        ],
+                        max_length=30,
+                    ),
+                ),
+                (
+                    "signal_word",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("", "None, or not copied yet"),
+                            ("caution", "Caution"),
+                            ("warning", "Warning"),
+                            ("danger", "Danger"),
+                            ("danger_poison", "Danger, poison"),
+                        ],
+                        max_length=20,
+                    ),
+                ),
+                (
+                    "density",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("active_ingredients", models.JSONField(blank=True, default=list)),
+                (
+                    "rate_min",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "rate_max",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "carrier_min",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "carrier_max",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "finest_droplets",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("", "Not told"),
+                            ("extremely_fine", "extremely fine"),
+                            ("very_fine", "very fine"),
+                            ("fine", "fine"),
+                            ("medium", "medium"),
+                            ("coarse", "coarse"),
+                            ("very_coarse", "very coarse"),
+                            ("extremely_coarse", "extremely coarse"),
+                            ("ultra_coarse", "ultra coarse"),
+                        ],
+                        max_length=20,
+                    ),
+                ),
+                (
+                    "coarsest_droplets",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("", "Not told"),
+                            ("extremely_fine", "extremely fine"),
+                            ("very_fine", "very fine"),
+                            ("fine", "fine"),
+                            ("medium", "medium"),
+                            ("coarse", "coarse"),
+                            ("very_coarse", "very coarse"),
+                            ("extremely_coarse", "extremely coarse"),
+                            ("ultra_coarse", "ultra coarse"),
+                        ],
+                        max_length=20,
+                    ),
+                ),
+                (
+                    "wind_min",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "wind_max",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "temperature_min",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "temperature_max",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "rain_fast",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "water_in_depth",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "water_in_within",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "irrigation_hold",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("grade", models.CharField(blank=True, max_length=20)),
+                (
+                    "slow_release",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "bag",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("protection", models.CharField(blank=True, max_length=300)),
+                (
+                    "keep_off",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("until_dry", models.BooleanField(default=False)),
+                ("kills_turf", models.BooleanField(default=False)),
+                (
+                    "per_application",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "per_year",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "year",
+                    models.CharField(
+                        choices=[
+                            ("calendar", "in a calendar year"),
+                            ("rolling", "in any twelve months"),
+                            ("season", "in a season"),
+                        ],
+                        default="calendar",
+                        max_length=10,
+                    ),
+                ),
+                ("season_from", models.CharField(blank=True, max_length=5)),
+                ("uses_per_year", models.PositiveSmallIntegerField(blank=True, null=True)),
+                (
+                    "interval",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "seeding_after",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "seeding_before",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("tolerance", models.JSONField(blank=True, default=dict)),
+                ("adjuvants", models.JSONField(blank=True, default=dict)),
+                ("mixing_notes", models.CharField(blank=True, max_length=300)),
+                ("is_invented", models.BooleanField(default=False)),
+                ("entered_at", models.DateTimeField()),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="products",
+                        to="properties.firm",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['name'],
+                "ordering": ["name"],
             },
         ),
         migrations.CreateModel(
-            name='PastApplication',
+            name="PastApplication",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('geometry', properties.models.fields.GeometryField()),
-                ('where', models.CharField(max_length=300)),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('entered_at', models.DateTimeField()),
-                ('struck_at', models.DateTimeField(blank=True, null=True)),
-                ('struck_why', models.CharField(blank=True, max_length=300)),
-                ('applied_on', models.DateField(db_index=True)),
-                ('product_name', models.CharField(max_length=120)),
-                ('rate', properties.models.fields.QuantityField(max_length=60)),
-                ('how_known', models.CharField(choices=[('entered', 'entered by hand'), ('plan', 'from a kept plan')], default='entered', max_length=10)),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('kept_plan', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='applications', to='planner.keptplan')),
-                ('property', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='applications', to='properties.property')),
-                ('struck_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='applications', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("geometry", properties.models.fields.GeometryField()),
+                ("where", models.CharField(max_length=300)),
+                ("note", models.CharField(blank=True, max_length=300)),
+                ("entered_at", models.DateTimeField()),
+                ("struck_at", models.DateTimeField(blank=True, null=True)),
+                ("struck_why", models.CharField(blank=True, max_length=300)),
+                ("applied_on", models.DateField(db_index=True)),
+                ("product_name", models.CharField(max_length=120)),
+                ("rate", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "how_known",
+                    models.CharField(
+                        choices=[("entered", "entered by hand"), ("plan", "from a kept plan")],
+                        default="entered",
+                        max_length=10,
+                    ),
+                ),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "kept_plan",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="applications",
+                        to="planner.keptplan",
+                    ),
+                ),
+                (
+                    "property",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="applications",
+                        to="properties.property",
+                    ),
+                ),
+                (
+                    "struck_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="applications",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-applied_on', '-pk'],
+                "ordering": ["-applied_on", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='MixPart',
+            name="MixPart",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('rate', properties.models.fields.QuantityField(max_length=60)),
-                ('nutrient', models.CharField(blank=True, choices=[('', 'the product'), ('N', 'nitrogen (N)'), ('P2O5', 'phosphate (P2O5)'), ('K2O', 'potash (K2O)')], max_length=10)),
-                ('position', models.PositiveSmallIntegerField()),
-                ('line', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='mix_parts', to='planner.labelline')),
-                ('mix', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='parts', to='planner.mix')),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='mix_parts', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("rate", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "nutrient",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("", "the product"),
+                            ("N", "nitrogen (N)"),
+                            ("P2O5", "phosphate (P2O5)"),
+                            ("K2O", "potash (K2O)"),
+                        ],
+                        max_length=10,
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField()),
+                (
+                    "line",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="mix_parts",
+                        to="planner.labelline",
+                    ),
+                ),
+                (
+                    "mix",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="parts",
+                        to="planner.mix",
+                    ),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="mix_parts",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['position'],
+                "ordering": ["position"],
             },
         ),
         migrations.CreateModel(
-            name='LabelVersion',
+            name="LabelVersion",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.PositiveIntegerField()),
-                ('facts', models.JSONField()),
-                ('entered_at', models.DateTimeField()),
-                ('checked_at', models.DateTimeField(blank=True, null=True)),
-                ('checked_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='versions', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.PositiveIntegerField()),
+                ("facts", models.JSONField()),
+                ("entered_at", models.DateTimeField()),
+                ("checked_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "checked_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="versions",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-number'],
+                "ordering": ["-number"],
             },
         ),
         migrations.CreateModel(
-            name='LabelSetback',
+            name="LabelSetback",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('kind', models.CharField(choices=[('flower_bed', 'Flower bed'), ('vegetable_garden', 'Vegetable garden'), ('tree_or_shrub', 'Tree or shrub'), ('pond', 'Pond'), ('stream', 'Stream'), ('well', 'Well'), ('storm_drain', 'Storm drain'), ('play_area', 'Play area'), ('beehives', 'Beehives'), ('neighbours_land', 'Neighbour’s land'), ('other_protected', 'Other protected feature')], max_length=30)),
-                ('method', models.CharField(blank=True, choices=[('', 'Any way of applying'), ('boom', 'Boom'), ('hand_gun', 'Hand gun'), ('backpack', 'Backpack sprayer'), ('granular_open', 'Spreader, open'), ('granular_deflector', 'Spreader with deflector')], max_length=30)),
-                ('distance', properties.models.fields.QuantityField(max_length=60)),
-                ('downwind', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='setbacks', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("flower_bed", "Flower bed"),
+                            ("vegetable_garden", "Vegetable garden"),
+                            ("tree_or_shrub", "Tree or shrub"),
+                            ("pond", "Pond"),
+                            ("stream", "Stream"),
+                            ("well", "Well"),
+                            ("storm_drain", "Storm drain"),
+                            ("play_area", "Play area"),
+                            ("beehives", "Beehives"),
+                            ("neighbours_land", "Neighbour’s land"),
+                            ("other_protected", "Other protected feature"),
+                        ],
+                        max_length=30,
+                    ),
+                ),
+                (
+                    "method",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("", "Any way of applying"),
+                            ("boom", "Boom"),
+                            ("hand_gun", "Hand gun"),
+                            ("backpack", "Backpack sprayer"),
+                            ("granular_open", "Spreader, open"),
+                            ("granular_deflector", "Spreader with deflector"),
+                        ],
+                        max_length=30,
+                    ),
+                ),
+                ("distance", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "downwind",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="setbacks",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['kind', 'method'],
+                "ordering": ["kind", "method"],
             },
         ),
         migrations.AddField(
-            model_name='labelline',
-            name='product',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='lines', to='planner.product'),
+            model_name="labelline",
+            name="product",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.CASCADE,
+                related_name="lines",
+                to="planner.product",
+            ),
         ),
         migrations.CreateModel(
-            name='CatchTest',
+            name="CatchTest",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('done_at', models.DateTimeField()),
-                ('swath', properties.models.fields.QuantityField(max_length=60)),
-                ('setting', models.FloatField()),
-                ('area', properties.models.fields.QuantityField(max_length=60)),
-                ('used', properties.models.fields.QuantityField(max_length=60)),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('done_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('machine', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='catch_tests', to='planner.machine')),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='catch_tests', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("done_at", models.DateTimeField()),
+                ("swath", properties.models.fields.QuantityField(max_length=60)),
+                ("setting", models.FloatField()),
+                ("area", properties.models.fields.QuantityField(max_length=60)),
+                ("used", properties.models.fields.QuantityField(max_length=60)),
+                ("note", models.CharField(blank=True, max_length=300)),
+                (
+                    "done_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="catch_tests",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="catch_tests",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['done_at', 'pk'],
+                "ordering": ["done_at", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='BlackoutRule',
+            name="BlackoutRule",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('substance', models.CharField(blank=True, max_length=120)),
-                ('from_day', models.CharField(max_length=5)),
-                ('to_day', models.CharField(max_length=5)),
-                ('source', models.CharField(max_length=300)),
-                ('checked_on', models.DateField(blank=True, null=True)),
-                ('checked_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='blackouts', to='properties.firm')),
-                ('only_at', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='blackouts', to='properties.property')),
-                ('product', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='blackouts', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("substance", models.CharField(blank=True, max_length=120)),
+                ("from_day", models.CharField(max_length=5)),
+                ("to_day", models.CharField(max_length=5)),
+                ("source", models.CharField(max_length=300)),
+                ("checked_on", models.DateField(blank=True, null=True)),
+                (
+                    "checked_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="blackouts",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "only_at",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="blackouts",
+                        to="properties.property",
+                    ),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="blackouts",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['substance', 'product__name', 'from_day'],
+                "ordering": ["substance", "product__name", "from_day"],
             },
         ),
         migrations.CreateModel(
-            name='ProductPair',
+            name="ProductPair",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('blocks', models.BooleanField(default=True)),
-                ('source', models.CharField(max_length=300)),
-                ('entered_on', models.DateField()),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='product_pairs', to='properties.firm')),
-                ('first', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='planner.product')),
-                ('second', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("blocks", models.BooleanField(default=True)),
+                ("source", models.CharField(max_length=300)),
+                ("entered_on", models.DateField()),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="product_pairs",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "first",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="+",
+                        to="planner.product",
+                    ),
+                ),
+                (
+                    "second",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="+",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['first__name', 'second__name'],
+                "ordering": ["first__name", "second__name"],
             },
         ),
         migrations.CreateModel(
-            name='Seeding',
+            name="Seeding",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('geometry', properties.models.fields.GeometryField()),
-                ('where', models.CharField(max_length=300)),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('entered_at', models.DateTimeField()),
-                ('struck_at', models.DateTimeField(blank=True, null=True)),
-                ('struck_why', models.CharField(blank=True, max_length=300)),
-                ('sown_on', models.DateField()),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('property', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='seedings', to='properties.property')),
-                ('struck_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("geometry", properties.models.fields.GeometryField()),
+                ("where", models.CharField(max_length=300)),
+                ("note", models.CharField(blank=True, max_length=300)),
+                ("entered_at", models.DateTimeField()),
+                ("struck_at", models.DateTimeField(blank=True, null=True)),
+                ("struck_why", models.CharField(blank=True, max_length=300)),
+                ("sown_on", models.DateField()),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "property",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="seedings",
+                        to="properties.property",
+                    ),
+                ),
+                (
+                    "struck_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-sown_on', '-pk'],
+                "ordering": ["-sown_on", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='SoilTest',
+            name="SoilTest",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('taken_on', models.DateField()),
-                ('valid_until', models.DateField()),
-                ('source', models.CharField(max_length=300)),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('property', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='soil_tests', to='properties.property')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("taken_on", models.DateField()),
+                ("valid_until", models.DateField()),
+                ("source", models.CharField(max_length=300)),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "property",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="soil_tests",
+                        to="properties.property",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-taken_on', '-pk'],
+                "ordering": ["-taken_on", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='Tank',
+            name="Tank",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('position', models.PositiveSmallIntegerField()),
-                ('capacity', properties.models.fields.QuantityField(max_length=60)),
-                ('fill_limit', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('unsprayable', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('machine', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='tanks', to='planner.machine')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField()),
+                ("capacity", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "fill_limit",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "unsprayable",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="tanks",
+                        to="planner.machine",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['position'],
+                "ordering": ["position"],
             },
         ),
         migrations.CreateModel(
-            name='TankUse',
+            name="TankUse",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('tank', models.PositiveSmallIntegerField()),
-                ('held', models.JSONField()),
-                ('kills_turf', models.BooleanField(default=False)),
-                ('mixed_at', models.DateTimeField()),
-                ('rinsed_at', models.DateTimeField(blank=True, null=True)),
-                ('rinsed_by_name', models.CharField(blank=True, max_length=120)),
-                ('rinsed_how', models.CharField(blank=True, max_length=300)),
-                ('machine', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='tank_uses', to='planner.machine')),
-                ('mixed_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('rinsed_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("tank", models.PositiveSmallIntegerField()),
+                ("held", models.JSONField()),
+                ("kills_turf", models.BooleanField(default=False)),
+                ("mixed_at", models.DateTimeField()),
+                ("rinsed_at", models.DateTimeField(blank=True, null=True)),
+                ("rinsed_by_name", models.CharField(blank=True, max_length=120)),
+                ("rinsed_how", models.CharField(blank=True, max_length=300)),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="tank_uses",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "mixed_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "rinsed_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-mixed_at', '-pk'],
+                "ordering": ["-mixed_at", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='WaterTest',
+            name="WaterTest",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('potassium', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('sodium', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('calcium', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('magnesium', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('iron', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('tested_on', models.DateField()),
-                ('source', models.CharField(max_length=300)),
-                ('firm', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='water_test', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "potassium",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "sodium",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "calcium",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "magnesium",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "iron",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("tested_on", models.DateField()),
+                ("source", models.CharField(max_length=300)),
+                (
+                    "firm",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="water_test",
+                        to="properties.firm",
+                    ),
+                ),
             ],
         ),
         migrations.AddConstraint(
-            model_name='machine',
-            constraint=models.UniqueConstraint(fields=('firm', 'name'), name='machine_name_once_in_a_firm', violation_error_message='There is a machine of this name already.'),
+            model_name="machine",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "name"),
+                name="machine_name_once_in_a_firm",
+                violation_error_message="There is a machine of this name already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='measure',
-            constraint=models.UniqueConstraint(fields=('firm', 'mark'), name='measure_once'),
+            model_name="measure",
+            constraint=models.UniqueConstraint(fields=("firm", "mark"), name="measure_once"),
         ),
         migrations.AddConstraint(
-            model_name='mix',
-            constraint=models.UniqueConstraint(fields=('firm', 'name'), name='mix_name_once_in_a_firm', violation_error_message='There is a mix of this name already.'),
+            model_name="mix",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "name"),
+                name="mix_name_once_in_a_firm",
+                violation_error_message="There is a mix of this name already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='nutrientlimit',
-            constraint=models.CheckConstraint(condition=models.Q(('to_on__isnull', True), ('to_on__gte', models.F('from_on')), _connector='OR'), name='nutrient_limit_ends_after_it_begins', violation_error_message='The last day lies before the first.'),
+            model_name="nutrientlimit",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("to_on__isnull", True), ("to_on__gte", models.F("from_on")), _connector="OR"
+                ),
+                name="nutrient_limit_ends_after_it_begins",
+                violation_error_message="The last day lies before the first.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='product',
-            constraint=models.UniqueConstraint(fields=('firm', 'name'), name='product_name_once_in_a_firm', violation_error_message='There is a product of this name already.'),
+            model_name="product",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "name"),
+                name="product_name_once_in_a_firm",
+                violation_error_message="There is a product of this name already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='mixpart',
-            constraint=models.UniqueConstraint(fields=('mix', 'product'), name='product_once_in_a_mix', violation_error_message='A product stands in this mix twice.'),
+            model_name="mixpart",
+            constraint=models.UniqueConstraint(
+                fields=("mix", "product"),
+                name="product_once_in_a_mix",
+                violation_error_message="A product stands in this mix twice.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='labelversion',
-            constraint=models.UniqueConstraint(fields=('product', 'number'), name='label_version_once'),
+            model_name="labelversion",
+            constraint=models.UniqueConstraint(
+                fields=("product", "number"), name="label_version_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='labelsetback',
-            constraint=models.UniqueConstraint(fields=('product', 'kind', 'method'), name='label_setback_once_a_kind', violation_error_message='The label names this kind of feature twice.'),
+            model_name="labelsetback",
+            constraint=models.UniqueConstraint(
+                fields=("product", "kind", "method"),
+                name="label_setback_once_a_kind",
+                violation_error_message="The label names this kind of feature twice.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='labelline',
-            constraint=models.UniqueConstraint(fields=('product', 'position'), name='label_line_once'),
+            model_name="labelline",
+            constraint=models.UniqueConstraint(
+                fields=("product", "position"), name="label_line_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='blackoutrule',
-            constraint=models.CheckConstraint(condition=models.Q(('product__isnull', True), ('substance', ''), _connector='XOR'), name='blackout_of_a_product_or_a_substance', violation_error_message='Name either a substance or a product.'),
+            model_name="blackoutrule",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("product__isnull", True), ("substance", ""), _connector="XOR"),
+                name="blackout_of_a_product_or_a_substance",
+                violation_error_message="Name either a substance or a product.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='productpair',
-            constraint=models.UniqueConstraint(fields=('first', 'second'), name='product_pair_once', violation_error_message='These two stand here already.'),
+            model_name="productpair",
+            constraint=models.UniqueConstraint(
+                fields=("first", "second"),
+                name="product_pair_once",
+                violation_error_message="These two stand here already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='productpair',
-            constraint=models.CheckConstraint(condition=models.Q(('first', models.F('second')), _negated=True), name='product_pair_is_of_two', violation_error_message='Choose two different products.'),
+            model_name="productpair",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("first", models.F("second")), _negated=True),
+                name="product_pair_is_of_two",
+                violation_error_message="Choose two different products.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='soiltest',
-            constraint=models.CheckConstraint(condition=models.Q(('valid_until__gte', models.F('taken_on'))), name='soil_test_valid_after_it_is_taken', violation_error_message='It ends before the soil was taken.'),
+            model_name="soiltest",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("valid_until__gte", models.F("taken_on"))),
+                name="soil_test_valid_after_it_is_taken",
+                violation_error_message="It ends before the soil was taken.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='tank',
-            constraint=models.UniqueConstraint(fields=('machine', 'position'), name='tank_position_once'),
+            model_name="tank",
+            constraint=models.UniqueConstraint(
+                fields=("machine", "position"), name="tank_position_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='tankuse',
-            constraint=models.CheckConstraint(condition=models.Q(('rinsed_at__isnull', True), models.Q(('rinsed_how', ''), _negated=True), _connector='OR'), name='tank_rinse_tells_how', violation_error_message='Write how the tank was rinsed.'),
+            model_name="tankuse",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("rinsed_at__isnull", True),
+                    models.Q(("rinsed_how", ""), _negated=True),
+                    _connector="OR",
+                ),
+                name="tank_rinse_tells_how",
+                violation_error_message="Write how the tank was rinsed.",
+            ),
         ),
     ]

@@ -7,134 +7,389 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('planner', '0001_initial'),
-        ('properties', '0001_initial'),
+        ("planner", "0001_initial"),
+        ("properties", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Programme',
+            name="Programme",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120)),
-                ('turfgrasses', models.JSONField(blank=True, default=list)),
-                ('note', models.CharField(blank=True, max_length=300)),
-                ('is_retired', models.BooleanField(default=False)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='programmes', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("turfgrasses", models.JSONField(blank=True, default=list)),
+                ("note", models.CharField(blank=True, max_length=300)),
+                ("is_retired", models.BooleanField(default=False)),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="programmes",
+                        to="properties.firm",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['is_retired', 'name'],
+                "ordering": ["is_retired", "name"],
             },
         ),
         migrations.CreateModel(
-            name='Round',
+            name="Round",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('position', models.PositiveSmallIntegerField()),
-                ('name', models.CharField(max_length=80)),
-                ('from_day', models.CharField(max_length=5)),
-                ('to_day', models.CharField(max_length=5)),
-                ('over_new_year', models.BooleanField(default=False)),
-                ('opened_by', models.CharField(choices=[('dates', 'Dates'), ('soil', 'Soil temperature'), ('degree_days', 'Degree days')], default='dates', max_length=15)),
-                ('soil_at', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('soil_way', models.CharField(choices=[('rising', 'has risen to'), ('falling', 'has fallen to')], default='rising', max_length=10)),
-                ('soil_days', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('formula', models.CharField(choices=[('averaging', 'Averaging: mean of the day less the base'), ('modified', 'Modified: cut off at the base and at an upper temperature')], default='averaging', max_length=10)),
-                ('base', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('cut_off', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('counted_from', models.CharField(blank=True, max_length=5)),
-                ('degree_days_from', models.FloatField(blank=True, null=True)),
-                ('degree_days_to', models.FloatField(blank=True, null=True)),
-                ('hand_tool', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='hand_rounds', to='planner.machine')),
-                ('machine', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='rounds', to='planner.machine')),
-                ('mix', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='rounds', to='planner.mix')),
-                ('programme', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='rounds', to='planner.programme')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField()),
+                ("name", models.CharField(max_length=80)),
+                ("from_day", models.CharField(max_length=5)),
+                ("to_day", models.CharField(max_length=5)),
+                ("over_new_year", models.BooleanField(default=False)),
+                (
+                    "opened_by",
+                    models.CharField(
+                        choices=[
+                            ("dates", "Dates"),
+                            ("soil", "Soil temperature"),
+                            ("degree_days", "Degree days"),
+                        ],
+                        default="dates",
+                        max_length=15,
+                    ),
+                ),
+                (
+                    "soil_at",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "soil_way",
+                    models.CharField(
+                        choices=[("rising", "has risen to"), ("falling", "has fallen to")],
+                        default="rising",
+                        max_length=10,
+                    ),
+                ),
+                ("soil_days", models.PositiveSmallIntegerField(blank=True, null=True)),
+                (
+                    "formula",
+                    models.CharField(
+                        choices=[
+                            ("averaging", "Averaging: mean of the day less the base"),
+                            (
+                                "modified",
+                                "Modified: cut off at the base and at an upper temperature",
+                            ),
+                        ],
+                        default="averaging",
+                        max_length=10,
+                    ),
+                ),
+                (
+                    "base",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "cut_off",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                ("counted_from", models.CharField(blank=True, max_length=5)),
+                ("degree_days_from", models.FloatField(blank=True, null=True)),
+                ("degree_days_to", models.FloatField(blank=True, null=True)),
+                (
+                    "hand_tool",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="hand_rounds",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="rounds",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "mix",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="rounds",
+                        to="planner.mix",
+                    ),
+                ),
+                (
+                    "programme",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="rounds",
+                        to="planner.programme",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['programme', 'position'],
+                "ordering": ["programme", "position"],
             },
         ),
         migrations.CreateModel(
-            name='Job',
+            name="Job",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('year', models.PositiveSmallIntegerField()),
-                ('name', models.CharField(max_length=120)),
-                ('from_on', models.DateField()),
-                ('to_on', models.DateField(db_index=True)),
-                ('state', models.CharField(choices=[('planned', 'planned'), ('done', 'done'), ('skipped', 'skipped'), ('cancelled', 'cancelled')], db_index=True, default='planned', max_length=10)),
-                ('done_on', models.DateField(blank=True, null=True)),
-                ('why', models.CharField(blank=True, max_length=300)),
-                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=12, null=True)),
-                ('made_at', models.DateTimeField()),
-                ('said_at', models.DateTimeField(blank=True, null=True)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='jobs', to='properties.firm')),
-                ('hand_tool', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='hand_jobs', to='planner.machine')),
-                ('machine', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='jobs', to='planner.machine')),
-                ('made_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('mix', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='jobs', to='planner.mix')),
-                ('place', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='jobs', to='properties.property')),
-                ('said_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('programme', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='jobs', to='planner.programme')),
-                ('round', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='jobs', to='planner.round')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("year", models.PositiveSmallIntegerField()),
+                ("name", models.CharField(max_length=120)),
+                ("from_on", models.DateField()),
+                ("to_on", models.DateField(db_index=True)),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("planned", "planned"),
+                            ("done", "done"),
+                            ("skipped", "skipped"),
+                            ("cancelled", "cancelled"),
+                        ],
+                        db_index=True,
+                        default="planned",
+                        max_length=10,
+                    ),
+                ),
+                ("done_on", models.DateField(blank=True, null=True)),
+                ("why", models.CharField(blank=True, max_length=300)),
+                (
+                    "price",
+                    models.DecimalField(blank=True, decimal_places=2, max_digits=12, null=True),
+                ),
+                ("made_at", models.DateTimeField()),
+                ("said_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="jobs",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "hand_tool",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="hand_jobs",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="jobs",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "made_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "mix",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="jobs",
+                        to="planner.mix",
+                    ),
+                ),
+                (
+                    "place",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="jobs",
+                        to="properties.property",
+                    ),
+                ),
+                (
+                    "said_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "programme",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="jobs",
+                        to="planner.programme",
+                    ),
+                ),
+                (
+                    "round",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="jobs",
+                        to="planner.round",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['from_on', 'to_on', 'place__name', 'pk'],
+                "ordering": ["from_on", "to_on", "place__name", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='Station',
+            name="Station",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120)),
-                ('source', models.CharField(blank=True, max_length=300)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='stations', to='properties.firm')),
-                ('places', models.ManyToManyField(blank=True, related_name='stations', to='properties.property')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("source", models.CharField(blank=True, max_length=300)),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="stations",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "places",
+                    models.ManyToManyField(
+                        blank=True, related_name="stations", to="properties.property"
+                    ),
+                ),
             ],
             options={
-                'ordering': ['pk'],
+                "ordering": ["pk"],
             },
         ),
         migrations.CreateModel(
-            name='DailyTemperature',
+            name="DailyTemperature",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('on', models.DateField()),
-                ('high', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('low', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('soil', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, to=settings.AUTH_USER_MODEL)),
-                ('station', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='days', to='planner.station')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("on", models.DateField()),
+                (
+                    "high",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "low",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "soil",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "station",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="days",
+                        to="planner.station",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['station', 'on'],
+                "ordering": ["station", "on"],
             },
         ),
         migrations.AddConstraint(
-            model_name='programme',
-            constraint=models.UniqueConstraint(fields=('firm', 'name'), name='programme_name_once_in_a_firm', violation_error_message='There is a programme of this name already.'),
+            model_name="programme",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "name"),
+                name="programme_name_once_in_a_firm",
+                violation_error_message="There is a programme of this name already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.UniqueConstraint(condition=models.Q(('round__isnull', False)), fields=('place', 'round', 'year'), name='job_once_for_a_round_of_a_year', violation_error_message='This round is a job of that property already.'),
+            model_name="job",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("round__isnull", False)),
+                fields=("place", "round", "year"),
+                name="job_once_for_a_round_of_a_year",
+                violation_error_message="This round is a job of that property already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(('to_on__gte', models.F('from_on'))), name='job_ends_after_it_begins', violation_error_message='The last day lies before the first.'),
+            model_name="job",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("to_on__gte", models.F("from_on"))),
+                name="job_ends_after_it_begins",
+                violation_error_message="The last day lies before the first.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('state', 'done'), _negated=True), ('done_on__isnull', False), _connector='OR'), name='job_done_on_a_day', violation_error_message='Enter the day on which it was done.'),
+            model_name="job",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("state", "done"), _negated=True),
+                    ("done_on__isnull", False),
+                    _connector="OR",
+                ),
+                name="job_done_on_a_day",
+                violation_error_message="Enter the day on which it was done.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='station',
-            constraint=models.UniqueConstraint(fields=('firm', 'name'), name='station_name_once_in_a_firm', violation_error_message='There is a station of this name already.'),
+            model_name="station",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "name"),
+                name="station_name_once_in_a_firm",
+                violation_error_message="There is a station of this name already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='dailytemperature',
-            constraint=models.UniqueConstraint(fields=('station', 'on'), name='temperature_once_a_day'),
+            model_name="dailytemperature",
+            constraint=models.UniqueConstraint(
+                fields=("station", "on"), name="temperature_once_a_day"
+            ),
         ),
     ]

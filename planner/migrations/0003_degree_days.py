@@ -5,20 +5,19 @@ from django.db import migrations
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('planner', '0002_programme'),
+        ("planner", "0002_programme"),
     ]
 
     operations = [
         migrations.AlterField(
-            model_name='round',
-            name='degree_days_from',
+            model_name="round",
+            name="degree_days_from",
             field=properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
         ),
         migrations.AlterField(
-            model_name='round',
-            name='degree_days_to',
+            model_name="round",
+            name="degree_days_to",
             field=properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
         ),
     ]

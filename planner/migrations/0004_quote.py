@@ -7,209 +7,548 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('planner', '0003_degree_days'),
-        ('properties', '0004_firm_head'),
+        ("planner", "0003_degree_days"),
+        ("properties", "0004_firm_head"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Quote',
+            name="Quote",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('year', models.PositiveSmallIntegerField()),
-                ('number', models.PositiveIntegerField()),
-                ('begun_at', models.DateTimeField()),
-                ('begun_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='quotes', to='properties.firm')),
-                ('place', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='quotes', to='properties.property')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("year", models.PositiveSmallIntegerField()),
+                ("number", models.PositiveIntegerField()),
+                ("begun_at", models.DateTimeField()),
+                (
+                    "begun_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="quotes",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "place",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="quotes",
+                        to="properties.property",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-year', '-number'],
+                "ordering": ["-year", "-number"],
             },
         ),
         migrations.CreateModel(
-            name='QuoteOption',
+            name="QuoteOption",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('position', models.PositiveSmallIntegerField()),
-                ('title', models.CharField(max_length=80)),
-                ('words', models.CharField(blank=True, max_length=500)),
-                ('from_on', models.DateField(blank=True, null=True)),
-                ('to_on', models.DateField(blank=True, null=True)),
-                ('hand_tool', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='planner.machine')),
-                ('machine', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='quote_options', to='planner.machine')),
-                ('mix', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='quote_options', to='planner.mix')),
-                ('programme', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='quote_options', to='planner.programme')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField()),
+                ("title", models.CharField(max_length=80)),
+                ("words", models.CharField(blank=True, max_length=500)),
+                ("from_on", models.DateField(blank=True, null=True)),
+                ("to_on", models.DateField(blank=True, null=True)),
+                (
+                    "hand_tool",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="quote_options",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "mix",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="quote_options",
+                        to="planner.mix",
+                    ),
+                ),
+                (
+                    "programme",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="quote_options",
+                        to="planner.programme",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['position'],
+                "ordering": ["position"],
             },
         ),
         migrations.AddField(
-            model_name='job',
-            name='quote_option',
-            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='jobs', to='planner.quoteoption'),
+            model_name="job",
+            name="quote_option",
+            field=models.ForeignKey(
+                blank=True,
+                null=True,
+                on_delete=django.db.models.deletion.SET_NULL,
+                related_name="jobs",
+                to="planner.quoteoption",
+            ),
         ),
         migrations.CreateModel(
-            name='QuoteRevision',
+            name="QuoteRevision",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.PositiveSmallIntegerField(default=1)),
-                ('state', models.CharField(choices=[('draft', 'draft'), ('sent', 'sent'), ('seen', 'seen'), ('accepted', 'accepted'), ('declined', 'declined'), ('revised', 'revised')], db_index=True, default='draft', max_length=10)),
-                ('valid_until', models.DateField()),
-                ('message', models.TextField(blank=True, max_length=2000)),
-                ('edition', models.PositiveIntegerField(default=1)),
-                ('link', models.CharField(default=planner.models.quotes.new_link, max_length=64, unique=True)),
-                ('sent_at', models.DateTimeField(blank=True, null=True)),
-                ('seen_at', models.DateTimeField(blank=True, null=True)),
-                ('quote', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='revisions', to='planner.quote')),
-                ('sent_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.PositiveSmallIntegerField(default=1)),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("draft", "draft"),
+                            ("sent", "sent"),
+                            ("seen", "seen"),
+                            ("accepted", "accepted"),
+                            ("declined", "declined"),
+                            ("revised", "revised"),
+                        ],
+                        db_index=True,
+                        default="draft",
+                        max_length=10,
+                    ),
+                ),
+                ("valid_until", models.DateField()),
+                ("message", models.TextField(blank=True, max_length=2000)),
+                ("edition", models.PositiveIntegerField(default=1)),
+                (
+                    "link",
+                    models.CharField(
+                        default=planner.models.quotes.new_link, max_length=64, unique=True
+                    ),
+                ),
+                ("sent_at", models.DateTimeField(blank=True, null=True)),
+                ("seen_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "quote",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="revisions",
+                        to="planner.quote",
+                    ),
+                ),
+                (
+                    "sent_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-number'],
+                "ordering": ["-number"],
             },
         ),
         migrations.CreateModel(
-            name='QuoteQuestion',
+            name="QuoteQuestion",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120)),
-                ('words', models.TextField(max_length=2000)),
-                ('asked_at', models.DateTimeField()),
-                ('reply', models.TextField(blank=True, max_length=2000)),
-                ('replied_at', models.DateTimeField(blank=True, null=True)),
-                ('replied_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('revision', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='questions', to='planner.quoterevision')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("words", models.TextField(max_length=2000)),
+                ("asked_at", models.DateTimeField()),
+                ("reply", models.TextField(blank=True, max_length=2000)),
+                ("replied_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "replied_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "revision",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="questions",
+                        to="planner.quoterevision",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['asked_at', 'pk'],
+                "ordering": ["asked_at", "pk"],
             },
         ),
         migrations.AddField(
-            model_name='quoteoption',
-            name='revision',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='options', to='planner.quoterevision'),
+            model_name="quoteoption",
+            name="revision",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.CASCADE,
+                related_name="options",
+                to="planner.quoterevision",
+            ),
         ),
         migrations.CreateModel(
-            name='QuoteEdit',
+            name="QuoteEdit",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('edition', models.PositiveIntegerField()),
-                ('made_at', models.DateTimeField()),
-                ('told', models.JSONField()),
-                ('made_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('revision', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='edits', to='planner.quoterevision')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("edition", models.PositiveIntegerField()),
+                ("made_at", models.DateTimeField()),
+                ("told", models.JSONField()),
+                (
+                    "made_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "revision",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="edits",
+                        to="planner.quoterevision",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-edition'],
+                "ordering": ["-edition"],
             },
         ),
         migrations.CreateModel(
-            name='QuoteDocument',
+            name="QuoteDocument",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('made_at', models.DateTimeField()),
-                ('content', models.BinaryField()),
-                ('content_sha256', models.CharField(max_length=64)),
-                ('letter', models.BinaryField()),
-                ('letter_sha256', models.CharField(max_length=64)),
-                ('a4', models.BinaryField()),
-                ('a4_sha256', models.CharField(max_length=64)),
-                ('inside', models.JSONField(blank=True, default=dict)),
-                ('revision', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='document', to='planner.quoterevision')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("made_at", models.DateTimeField()),
+                ("content", models.BinaryField()),
+                ("content_sha256", models.CharField(max_length=64)),
+                ("letter", models.BinaryField()),
+                ("letter_sha256", models.CharField(max_length=64)),
+                ("a4", models.BinaryField()),
+                ("a4_sha256", models.CharField(max_length=64)),
+                ("inside", models.JSONField(blank=True, default=dict)),
+                (
+                    "revision",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="document",
+                        to="planner.quoterevision",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='QuoteAnswer',
+            name="QuoteAnswer",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('kind', models.CharField(choices=[('accepted', 'accepted'), ('declined', 'declined')], max_length=10)),
-                ('name', models.CharField(max_length=120)),
-                ('answered_on', models.DateField()),
-                ('answered_at', models.DateTimeField()),
-                ('reason', models.TextField(blank=True, max_length=1000)),
-                ('record', models.BinaryField()),
-                ('record_sha256', models.CharField(max_length=64)),
-                ('taken_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('option', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='answers', to='planner.quoteoption')),
-                ('revision', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='answer', to='planner.quoterevision')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[("accepted", "accepted"), ("declined", "declined")], max_length=10
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("answered_on", models.DateField()),
+                ("answered_at", models.DateTimeField()),
+                ("reason", models.TextField(blank=True, max_length=1000)),
+                ("record", models.BinaryField()),
+                ("record_sha256", models.CharField(max_length=64)),
+                (
+                    "taken_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "option",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="answers",
+                        to="planner.quoteoption",
+                    ),
+                ),
+                (
+                    "revision",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="answer",
+                        to="planner.quoterevision",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='QuoteVisit',
+            name="QuoteVisit",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('position', models.PositiveSmallIntegerField()),
-                ('name', models.CharField(max_length=120)),
-                ('from_on', models.DateField()),
-                ('to_on', models.DateField()),
-                ('price', models.DecimalField(decimal_places=2, max_digits=12)),
-                ('hand_tool', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='planner.machine')),
-                ('machine', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='planner.machine')),
-                ('mix', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='planner.mix')),
-                ('option', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='visits', to='planner.quoteoption')),
-                ('round', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='planner.round')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField()),
+                ("name", models.CharField(max_length=120)),
+                ("from_on", models.DateField()),
+                ("to_on", models.DateField()),
+                ("price", models.DecimalField(decimal_places=2, max_digits=12)),
+                (
+                    "hand_tool",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "machine",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to="planner.machine",
+                    ),
+                ),
+                (
+                    "mix",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="planner.mix",
+                    ),
+                ),
+                (
+                    "option",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="visits",
+                        to="planner.quoteoption",
+                    ),
+                ),
+                (
+                    "round",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to="planner.round",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['position'],
+                "ordering": ["position"],
             },
         ),
         migrations.CreateModel(
-            name='Notice',
+            name="Notice",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('time', models.CharField(choices=[('agreement', 'Before you agree'), ('before', 'Before each visit'), ('visit', 'At each visit'), ('after', 'After each visit')], max_length=10)),
-                ('words', models.TextField(max_length=500)),
-                ('source', models.CharField(max_length=300)),
-                ('from_on', models.DateField()),
-                ('to_on', models.DateField(blank=True, null=True)),
-                ('checked_on', models.DateField(blank=True, null=True)),
-                ('checked_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='properties.firm')),
-                ('only_at', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='properties.property')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "time",
+                    models.CharField(
+                        choices=[
+                            ("agreement", "Before you agree"),
+                            ("before", "Before each visit"),
+                            ("visit", "At each visit"),
+                            ("after", "After each visit"),
+                        ],
+                        max_length=10,
+                    ),
+                ),
+                ("words", models.TextField(max_length=500)),
+                ("source", models.CharField(max_length=300)),
+                ("from_on", models.DateField()),
+                ("to_on", models.DateField(blank=True, null=True)),
+                ("checked_on", models.DateField(blank=True, null=True)),
+                (
+                    "checked_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="notices",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "only_at",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="notices",
+                        to="properties.property",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['only_at', 'pk'],
-                'constraints': [models.CheckConstraint(condition=models.Q(('to_on__isnull', True), ('to_on__gte', models.F('from_on')), _connector='OR'), name='notice_ends_after_it_begins', violation_error_message='The last day lies before the first.')],
+                "ordering": ["only_at", "pk"],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("to_on__isnull", True),
+                            ("to_on__gte", models.F("from_on")),
+                            _connector="OR",
+                        ),
+                        name="notice_ends_after_it_begins",
+                        violation_error_message="The last day lies before the first.",
+                    )
+                ],
             },
         ),
         migrations.AddConstraint(
-            model_name='quote',
-            constraint=models.UniqueConstraint(fields=('firm', 'year', 'number'), name='quote_number_once_in_a_year'),
+            model_name="quote",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "year", "number"), name="quote_number_once_in_a_year"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoterevision',
-            constraint=models.UniqueConstraint(fields=('quote', 'number'), name='quote_revision_once'),
+            model_name="quoterevision",
+            constraint=models.UniqueConstraint(
+                fields=("quote", "number"), name="quote_revision_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoterevision',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'draft')), fields=('quote',), name='quote_has_one_draft', violation_error_message='There is a draft of this quote already.'),
+            model_name="quoterevision",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("state", "draft")),
+                fields=("quote",),
+                name="quote_has_one_draft",
+                violation_error_message="There is a draft of this quote already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoterevision',
-            constraint=models.CheckConstraint(condition=models.Q(('state', 'draft'), ('sent_at__isnull', False), _connector='OR'), name='quote_sent_at_a_moment'),
+            model_name="quoterevision",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("state", "draft"), ("sent_at__isnull", False), _connector="OR"),
+                name="quote_sent_at_a_moment",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoteoption',
-            constraint=models.UniqueConstraint(fields=('revision', 'position'), name='quote_option_position_once'),
+            model_name="quoteoption",
+            constraint=models.UniqueConstraint(
+                fields=("revision", "position"), name="quote_option_position_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoteoption',
-            constraint=models.CheckConstraint(condition=models.Q(('programme__isnull', False), ('mix__isnull', False), _connector='XOR'), name='quote_option_is_a_programme_or_a_visit', violation_error_message='Choose a programme, or a mix for a single visit.'),
+            model_name="quoteoption",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("programme__isnull", False), ("mix__isnull", False), _connector="XOR"
+                ),
+                name="quote_option_is_a_programme_or_a_visit",
+                violation_error_message="Choose a programme, or a mix for a single visit.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoteoption',
-            constraint=models.CheckConstraint(condition=models.Q(('to_on__isnull', True), ('to_on__gte', models.F('from_on')), _connector='OR'), name='quote_option_ends_after_it_begins', violation_error_message='The last day lies before the first.'),
+            model_name="quoteoption",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("to_on__isnull", True), ("to_on__gte", models.F("from_on")), _connector="OR"
+                ),
+                name="quote_option_ends_after_it_begins",
+                violation_error_message="The last day lies before the first.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoteedit',
-            constraint=models.UniqueConstraint(fields=('revision', 'edition'), name='quote_edition_once'),
+            model_name="quoteedit",
+            constraint=models.UniqueConstraint(
+                fields=("revision", "edition"), name="quote_edition_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='quoteanswer',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'accepted'), _negated=True), ('option__isnull', False), _connector='OR'), name='quote_accepted_with_an_option'),
+            model_name="quoteanswer",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("kind", "accepted"), _negated=True),
+                    ("option__isnull", False),
+                    _connector="OR",
+                ),
+                name="quote_accepted_with_an_option",
+            ),
         ),
     ]

@@ -9,115 +9,332 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('planner', '0004_quote'),
-        ('properties', '0004_firm_head'),
+        ("planner", "0004_quote"),
+        ("properties", "0004_firm_head"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Container',
+            name="Container",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('size', properties.models.fields.QuantityField(max_length=60)),
-                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, validators=[django.core.validators.MinValueValidator(Decimal('0.01'), 'Enter what one costs, or nothing.')])),
-                ('lead_days', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('is_offered', models.BooleanField(default=True)),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='containers', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("size", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "price",
+                    models.DecimalField(
+                        blank=True,
+                        decimal_places=2,
+                        max_digits=10,
+                        null=True,
+                        validators=[
+                            django.core.validators.MinValueValidator(
+                                Decimal("0.01"), "Enter what one costs, or nothing."
+                            )
+                        ],
+                    ),
+                ),
+                ("lead_days", models.PositiveSmallIntegerField(blank=True, null=True)),
+                ("is_offered", models.BooleanField(default=True)),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="containers",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['product__name', 'pk'],
+                "ordering": ["product__name", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='JobWork',
+            name="JobWork",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('minutes', models.PositiveIntegerField(blank=True, null=True)),
-                ('entered_at', models.DateTimeField()),
-                ('done_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('job', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='work', to='planner.job')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("minutes", models.PositiveIntegerField(blank=True, null=True)),
+                ("entered_at", models.DateTimeField()),
+                (
+                    "done_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "job",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="work",
+                        to="planner.job",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Lot',
+            name="Lot",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.CharField(max_length=60)),
-                ('expires_on', models.DateField(blank=True, null=True)),
-                ('bought_on', models.DateField()),
-                ('price_each', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, validators=[django.core.validators.MinValueValidator(Decimal('0'), 'A price is not below zero.')])),
-                ('container', models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='lots', to='planner.container')),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='lots', to='planner.product')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.CharField(max_length=60)),
+                ("expires_on", models.DateField(blank=True, null=True)),
+                ("bought_on", models.DateField()),
+                (
+                    "price_each",
+                    models.DecimalField(
+                        blank=True,
+                        decimal_places=2,
+                        max_digits=10,
+                        null=True,
+                        validators=[
+                            django.core.validators.MinValueValidator(
+                                Decimal("0"), "A price is not below zero."
+                            )
+                        ],
+                    ),
+                ),
+                (
+                    "container",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.RESTRICT,
+                        related_name="lots",
+                        to="planner.container",
+                    ),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="lots",
+                        to="planner.product",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['product__name', 'expires_on', 'bought_on', 'pk'],
+                "ordering": ["product__name", "expires_on", "bought_on", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='StockEntry',
+            name="StockEntry",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('kind', models.CharField(choices=[('bought', 'bought'), ('moved', 'moved'), ('loaded', 'loaded'), ('returned', 'returned'), ('counted', 'counted'), ('disposed', 'disposed'), ('corrected', 'corrected')], max_length=10)),
-                ('on', models.DateField(db_index=True)),
-                ('why', models.CharField(blank=True, max_length=300)),
-                ('entered_at', models.DateTimeField()),
-                ('key', models.CharField(blank=True, max_length=120, null=True)),
-                ('application', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='planner.pastapplication')),
-                ('entered_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='stock_entries', to='properties.firm')),
-                ('job', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='stock_entries', to='planner.job')),
-                ('places', models.ManyToManyField(blank=True, related_name='stock_entries', to='properties.property')),
-                ('undoes', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='undone_by', to='planner.stockentry')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("bought", "bought"),
+                            ("moved", "moved"),
+                            ("loaded", "loaded"),
+                            ("returned", "returned"),
+                            ("counted", "counted"),
+                            ("disposed", "disposed"),
+                            ("corrected", "corrected"),
+                        ],
+                        max_length=10,
+                    ),
+                ),
+                ("on", models.DateField(db_index=True)),
+                ("why", models.CharField(blank=True, max_length=300)),
+                ("entered_at", models.DateTimeField()),
+                ("key", models.CharField(blank=True, max_length=120, null=True)),
+                (
+                    "application",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to="planner.pastapplication",
+                    ),
+                ),
+                (
+                    "entered_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="stock_entries",
+                        to="properties.firm",
+                    ),
+                ),
+                (
+                    "job",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="stock_entries",
+                        to="planner.job",
+                    ),
+                ),
+                (
+                    "places",
+                    models.ManyToManyField(
+                        blank=True, related_name="stock_entries", to="properties.property"
+                    ),
+                ),
+                (
+                    "undoes",
+                    models.OneToOneField(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="undone_by",
+                        to="planner.stockentry",
+                    ),
+                ),
             ],
             options={
-                'verbose_name_plural': 'stock entries',
-                'ordering': ['-on', '-pk'],
+                "verbose_name_plural": "stock entries",
+                "ordering": ["-on", "-pk"],
             },
         ),
         migrations.CreateModel(
-            name='Store',
+            name="Store",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=80)),
-                ('kind', models.CharField(choices=[('shop', 'Shop'), ('truck', 'Truck')], default='shop', max_length=10)),
-                ('firm', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='stores', to='properties.firm')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=80)),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[("shop", "Shop"), ("truck", "Truck")],
+                        default="shop",
+                        max_length=10,
+                    ),
+                ),
+                (
+                    "firm",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="stores",
+                        to="properties.firm",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['kind', 'name'],
+                "ordering": ["kind", "name"],
             },
         ),
         migrations.CreateModel(
-            name='Movement',
+            name="Movement",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('amount', properties.models.fields.QuantityField(max_length=60)),
-                ('found', properties.models.fields.QuantityField(blank=True, max_length=60, null=True)),
-                ('lot', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.RESTRICT, related_name='movements', to='planner.lot')),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='movements', to='planner.product')),
-                ('entry', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='movements', to='planner.stockentry')),
-                ('store', models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='movements', to='planner.store')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("amount", properties.models.fields.QuantityField(max_length=60)),
+                (
+                    "found",
+                    properties.models.fields.QuantityField(blank=True, max_length=60, null=True),
+                ),
+                (
+                    "lot",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.RESTRICT,
+                        related_name="movements",
+                        to="planner.lot",
+                    ),
+                ),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="movements",
+                        to="planner.product",
+                    ),
+                ),
+                (
+                    "entry",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="movements",
+                        to="planner.stockentry",
+                    ),
+                ),
+                (
+                    "store",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.RESTRICT,
+                        related_name="movements",
+                        to="planner.store",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-entry__on', '-pk'],
+                "ordering": ["-entry__on", "-pk"],
             },
         ),
         migrations.AddConstraint(
-            model_name='container',
-            constraint=models.UniqueConstraint(fields=('product', 'size'), name='container_once_a_size', violation_error_message='There is a container of this size already.'),
+            model_name="container",
+            constraint=models.UniqueConstraint(
+                fields=("product", "size"),
+                name="container_once_a_size",
+                violation_error_message="There is a container of this size already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='lot',
-            constraint=models.UniqueConstraint(fields=('product', 'number', 'bought_on', 'container'), name='lot_once_a_purchase', violation_error_message='This lot was entered for that day already.'),
+            model_name="lot",
+            constraint=models.UniqueConstraint(
+                fields=("product", "number", "bought_on", "container"),
+                name="lot_once_a_purchase",
+                violation_error_message="This lot was entered for that day already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='stockentry',
-            constraint=models.UniqueConstraint(fields=('firm', 'key'), name='stock_entry_once_a_key', violation_error_message='This was taken from the stock already.'),
+            model_name="stockentry",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "key"),
+                name="stock_entry_once_a_key",
+                violation_error_message="This was taken from the stock already.",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='store',
-            constraint=models.UniqueConstraint(fields=('firm', 'name'), name='store_name_once_in_a_firm', violation_error_message='There is a place of this name already.'),
+            model_name="store",
+            constraint=models.UniqueConstraint(
+                fields=("firm", "name"),
+                name="store_name_once_in_a_firm",
+                violation_error_message="There is a place of this name already.",
+            ),
         ),
     ]
