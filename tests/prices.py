@@ -6,8 +6,9 @@ from decimal import Decimal
 import pytest
 
 from planner.core.pricing.terms import terms_of
-from planner.models import Mix, PriceBook, Product, ProductCost, TaxRule
-from planner.services.prices import keep_price_book, keep_product_cost, keep_tax_rule
+from planner.models import Container, Mix, PriceBook, TaxRule
+from planner.services.prices import keep_price_book, keep_tax_rule
+from planner.services.stock import keep_container
 from properties.core.units import Quantity
 from properties.models import Firm, Person
 from tests.planner.core.pricing.asking import book
@@ -25,38 +26,14 @@ def price_book(firm: Firm, owner: Person) -> PriceBook:
 
 
 @pytest.fixture
-def product_cost(product: Product, owner: Person) -> ProductCost:
-    """2.5 gal for 160.00."""
-    return keep_product_cost(
-        ProductCost(
-            product=product,
-            size=Quantity(2.5, "gal"),
-            price=Decimal("160.00"),
-            from_on=date(2026, 1, 1),
-        ),
-        person=owner,
-        at=PRICED_AT,
-    )
-
-
-@pytest.fixture
-def product_costs(mix: Mix, product_cost: ProductCost, owner: Person) -> list[ProductCost]:
-    """A container of everything in the mix; the others cost 30.00 for a gallon."""
-    others = [part.product for part in mix.parts.exclude(product=product_cost.product)]
-    costs = [
-        keep_product_cost(
-            ProductCost(
-                product=other,
-                size=Quantity(1.0, "gal"),
-                price=Decimal("30.00"),
-                from_on=date(2026, 1, 1),
-            ),
-            person=owner,
-            at=PRICED_AT,
+def containers(mix: Mix) -> list[Container]:
+    """A container of everything in the mix: 2.5 gal for 160.00."""
+    return [
+        keep_container(
+            Container(product=part.product, size=Quantity(2.5, "gal"), price=Decimal("160.00"))
         )
-        for other in others
+        for part in mix.parts.all()
     ]
-    return [product_cost, *costs]
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from planner.models.notices import Notice
 from planner.models.nutrients import NutrientLimit, SoilTest
 from planner.models.patterns import PatternTest
 from planner.models.plans import KeptPlan
-from planner.models.prices import PriceBook, PriceBookVersion, ProductCost, TaxRule
+from planner.models.prices import PriceBook, PriceBookVersion, TaxRule
 from planner.models.programmes import Programme, Round
 from planner.models.quotes import (
     Quote,
@@ -58,7 +58,6 @@ __all__ = [
     "PriceBook",
     "PriceBookVersion",
     "Product",
-    "ProductCost",
     "ProductPair",
     "Programme",
     "Quote",

@@ -1,12 +1,9 @@
-"""What a firm asks for and what things cost it: price books, containers, rates of tax."""
+"""What a firm asks for: price books in their versions, and rates of tax."""
 
 from django.db import models
 from django.urls import reverse
 
-from planner.models.labels import Product
-from properties.core.units import Quantity
 from properties.models import Firm, Person, Property
-from properties.models.fields import QuantityField
 
 
 class PriceBook(models.Model):
@@ -60,30 +57,6 @@ class PriceBookVersion(models.Model):
 
     def __str__(self) -> str:
         return f"{self.book} version {self.number}"
-
-
-class ProductCost(models.Model):
-    """What a container of a product costs the firm from a day on; the newest day counts."""
-
-    product = models.ForeignKey(Product, on_delete=models.CASCADE, related_name="costs")
-    size: "models.Field[Quantity, Quantity]" = QuantityField()
-    price = models.DecimalField(max_digits=12, decimal_places=2)
-    from_on = models.DateField()
-    entered_by = models.ForeignKey(
-        Person, on_delete=models.SET_NULL, null=True, blank=True, related_name="+"
-    )
-    entered_at = models.DateTimeField()
-
-    class Meta:
-        ordering = ["product__name", "-from_on", "-pk"]
-        constraints = [
-            models.CheckConstraint(
-                condition=models.Q(price__gte=0), name="product_cost_is_not_below_zero"
-            )
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.product}: {self.price} for {self.size}"
 
 
 class TaxRule(models.Model):

@@ -1,4 +1,4 @@
-"""Price books, costs and taxes of a person's firm, and the price of a piece of work."""
+"""Price books and taxes of a person's firm, and the price of a piece of work."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -13,11 +13,11 @@ from planner.core.pricing import Book, Price, Taxed, TaxRate, UnitCost, Visit, W
 from planner.core.pricing.of_plan import visit_of
 from planner.core.pricing.terms import book_of_terms
 from planner.models import (
+    Container,
     Machine,
     Mix,
     PriceBook,
     PriceBookVersion,
-    ProductCost,
     Programme,
     TaxRule,
 )
@@ -89,18 +89,26 @@ def usual_book(person: Person) -> PriceBook:
     return book
 
 
-def product_costs_of(person: Person) -> QuerySet[ProductCost]:
-    """List what containers cost a person's firm, the newest of each product first."""
-    return ProductCost.objects.filter(product__firm=person.firm_id).select_related(
-        "product", "entered_by"
-    )
+def container_costs(firm: Firm) -> dict[str, UnitCost]:
+    """Find what a container of each product costs, by the name of the product.
+
+    Of several sizes it is the one that costs most for what it holds: the safe side.
+    """
+    rows = Container.objects.filter(
+        product__firm=firm, price__isnull=False, is_offered=True
+    ).select_related("product")
+    dearest: dict[str, UnitCost] = {}
+    for row in rows:
+        if row.price is None:
+            continue
+        cost, known = UnitCost(row.price, row.size), dearest.get(row.product.name)
+        if known is None or _per_si(cost) > _per_si(known):
+            dearest[row.product.name] = cost
+    return dearest
 
 
-def costs_on(firm: Firm, day: date) -> dict[str, UnitCost]:
-    """Find what a container of each product costs on a day, by the name of the product."""
-    rows = ProductCost.objects.filter(product__firm=firm, from_on__lte=day)
-    by_day = rows.select_related("product").order_by("from_on", "pk")
-    return {row.product.name: UnitCost(row.price, row.size) for row in by_day}
+def _per_si(cost: UnitCost) -> Decimal:
+    return cost.price / Decimal(cost.size.si)
 
 
 def tax_rules_of(person: Person) -> QuerySet[TaxRule]:
@@ -169,7 +177,7 @@ def price_of_plans(
     """Price visits whose plans were worked out already, as a season's check does."""
     version = newest_version(asked.book or usual_book(person))
     book = _in_currency(book_of(version), person.firm)
-    costs = costs_on(person.firm, asked.on)
+    costs = container_costs(person.firm)
     work = Work(
         name,
         asked.on,

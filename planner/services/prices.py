@@ -1,4 +1,4 @@
-"""Keeping price books, version by version, what containers cost, and rates of tax."""
+"""Keeping price books, version by version, and rates of tax."""
 
 from collections.abc import Mapping
 from datetime import datetime
@@ -7,9 +7,8 @@ from typing import Any
 from django.db import transaction
 
 from planner.core.pricing.terms import book_of_terms, terms_of
-from planner.models import PriceBook, PriceBookVersion, ProductCost, TaxRule
+from planner.models import PriceBook, PriceBookVersion, TaxRule
 from properties.core.errors import Refused
-from properties.core.units import Dimension
 from properties.models import Person
 
 
@@ -64,17 +63,6 @@ def _keep_name(book: PriceBook) -> None:
         book.is_usual = True
     book.full_clean()
     book.save()
-
-
-@transaction.atomic
-def keep_product_cost(cost: ProductCost, *, person: Person, at: datetime) -> ProductCost:
-    """Keep what a container of a product costs from a day on; what it cost before stays."""
-    if cost.size.dimension not in {Dimension.VOLUME, Dimension.MASS}:
-        raise Refused("size", "A container holds a volume or a weight.", "Choose another unit.")
-    cost.entered_by, cost.entered_at = person, at
-    cost.full_clean()
-    cost.save()
-    return cost
 
 
 @transaction.atomic

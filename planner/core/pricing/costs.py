@@ -25,7 +25,7 @@ from properties.core.units import dimension_of
 TO_THE_CENT = "To the cent, half up."
 MATERIAL_SOURCE = (
     "Common practice: what is mixed, and the share that is spilt or left in containers, at what a "
-    f"container costs. {TO_THE_CENT}"
+    f"container costs; of several sizes the one that costs most for what it holds. {TO_THE_CENT}"
 )
 WORK_SOURCE = (
     "Common practice: minutes at the loaded wage (wage, taxes on it and insurance). The time in "

@@ -7,21 +7,21 @@ from decimal import Decimal
 import pytest
 
 from planner.core.pricing.terms import terms_of
-from planner.models import Machine, Mix, PriceBook, Product, ProductCost, Programme, TaxRule
+from planner.models import Container, Machine, Mix, PriceBook, Product, Programme, TaxRule
 from planner.selectors.plans import Asked, plan_for, request_for
 from planner.selectors.prices import (
     PriceAsked,
-    costs_on,
+    container_costs,
     price_books_of,
     price_for,
-    product_costs_of,
     tax_rules_of,
     taxes_at,
     version_changes,
 )
-from planner.services.prices import keep_price_book, keep_product_cost
+from planner.services.prices import keep_price_book
+from planner.services.stock import keep_container
 from properties.core.errors import FaultsFound, Refused
-from properties.core.units import Quantity
+from properties.core.units import Quantity, parse_quantity
 from properties.models import Firm, Person, Property
 from properties.services.places import add_property
 from tests.places import facts
@@ -37,7 +37,7 @@ def asked(place: Property, machine: Machine, mix: Mix) -> PriceAsked:
 
 
 def test_the_price_is_of_the_plan_that_the_page_shows(
-    asked: PriceAsked, owner: Person, price_book: PriceBook, product_costs: list[ProductCost]
+    asked: PriceAsked, owner: Person, price_book: PriceBook, containers: list[Container]
 ) -> None:
     assert asked.machine is not None
     assert asked.mix is not None
@@ -59,7 +59,7 @@ def test_a_programme_is_priced_round_by_round(
     owner: Person,
     programme: Programme,
     price_book: PriceBook,
-    product_costs: list[ProductCost],
+    containers: list[Container],
 ) -> None:
     season = replace(asked, programme=programme, on=date(2026, 1, 5))
 
@@ -84,20 +84,25 @@ def test_without_a_book_or_a_mix_it_says_what_to_do(asked: PriceAsked, owner: Pe
         price_for(owner, replace(asked, mix=None))
 
 
-def test_a_container_counts_from_its_day_on(
-    firm: Firm, product: Product, product_cost: ProductCost, owner: Person
+def test_of_several_containers_the_dearest_counts(
+    firm: Firm, product: Product, containers: list[Container]
 ) -> None:
-    later = ProductCost(
-        product=product, size=Quantity(2.5, "gal"), price=Decimal(180), from_on=date(2026, 6, 1)
-    )
-    keep_product_cost(later, person=owner, at=PRICED_AT)
+    for size, price, offered in (
+        ("1 gal", "70", True),
+        ("1 qt", "90", False),
+        ("5 gal", None, True),
+    ):
+        keep_container(
+            Container(
+                product=product,
+                size=parse_quantity(size),
+                price=None if price is None else Decimal(price),
+                is_offered=offered,
+            )
+        )
 
-    on_day = {
-        day: costs_on(firm, day).get(product.name)
-        for day in (date(2025, 12, 31), date(2026, 5, 31), date(2026, 6, 1))
-    }
-
-    assert [cost and cost.price for cost in on_day.values()] == [None, Decimal(160), Decimal(180)]
+    # 70.00 for 1 gal is more than 160.00 for 2.5; the quart is not bought any more.
+    assert container_costs(firm)[product.name].price == Decimal(70)
 
 
 def test_a_tax_holds_where_the_address_says_and_while_it_lasts(
@@ -127,7 +132,7 @@ def test_a_tax_at_one_property_holds_nowhere_else(
 
 
 def test_a_book_in_another_currency_is_refused(
-    asked: PriceAsked, owner: Person, price_book: PriceBook, product_cost: ProductCost
+    asked: PriceAsked, owner: Person, price_book: PriceBook, containers: list[Container]
 ) -> None:
     owner.firm.currency = "EUR"
     owner.firm.save()
@@ -149,8 +154,8 @@ def test_versions_are_compared_term_by_term(price_book: PriceBook, owner: Person
 
 
 def test_a_stranger_sees_no_price(
-    stranger: Person, price_book: PriceBook, product_cost: ProductCost, tax_rule: TaxRule
+    stranger: Person, price_book: PriceBook, containers: list[Container], tax_rule: TaxRule
 ) -> None:
     assert not price_books_of(stranger)
-    assert not product_costs_of(stranger)
+    assert not container_costs(stranger.firm)
     assert not tax_rules_of(stranger)

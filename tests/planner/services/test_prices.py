@@ -1,16 +1,14 @@
 """Price books are kept version by version, and nobody writes over somebody else."""
 
-from datetime import date
 from decimal import Decimal
 
 import pytest
 from django.core.exceptions import ValidationError
 
 from planner.core.pricing.terms import terms_of
-from planner.models import PriceBook, Product, ProductCost, TaxRule
-from planner.services.prices import keep_price_book, keep_product_cost
+from planner.models import PriceBook, TaxRule
+from planner.services.prices import keep_price_book
 from properties.core.errors import FaultsFound, Refused
-from properties.core.units import Quantity
 from properties.models import Firm, Person
 from tests.planner.core.pricing.asking import book
 from tests.prices import PRICED_AT
@@ -75,15 +73,6 @@ def test_a_name_stands_once_in_a_firm(firm: Firm, price_book: PriceBook, owner: 
         keep_price_book(
             PriceBook(firm=firm, name="Homes"), DEARER, person=owner, at=PRICED_AT, seen=0
         )
-
-
-def test_a_container_holds_a_volume_or_a_weight(product: Product, owner: Person) -> None:
-    length = ProductCost(
-        product=product, size=Quantity(2, "ft"), price=Decimal(1), from_on=date(2026, 1, 1)
-    )
-
-    with pytest.raises(Refused, match="volume or a weight"):
-        keep_product_cost(length, person=owner, at=PRICED_AT)
 
 
 def test_who_keeps_a_rate_of_tax_has_checked_it(tax_rule: TaxRule, owner: Person) -> None:
