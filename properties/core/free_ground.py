@@ -29,13 +29,16 @@ _SQ_FT_M2 = 0.3048**2
 class Site:
     """The ground of a property before any distance is kept: turf, and what lies on it.
 
-    ``plane`` holds every shape in metres by its ref. What follows from it is worked out
-    when it is first asked for.
+    What follows from the drawing is worked out when it is first asked for.
     """
 
     drawing: Drawing
     frame: Frame
-    plane: Mapping[str, BaseGeometry]
+
+    @cached_property
+    def plane(self) -> dict[str, BaseGeometry]:
+        """Every shape in metres by its ref."""
+        return _in_plane(self.frame, self.drawing.shapes)
 
     @cached_property
     def slope_factors(self) -> dict[str, float]:
@@ -133,7 +136,7 @@ def site_of(drawing: Drawing) -> Site:
     Our own derivation.
     """
     frame = frame_around(shape.geometry for shape in drawing.of_role(Role.TURF) or drawing.shapes)
-    return Site(drawing, frame, _in_plane(frame, drawing.shapes))
+    return Site(drawing, frame)
 
 
 def require_setbacks(drawing: Drawing, setbacks: Mapping[str, Setback]) -> None:

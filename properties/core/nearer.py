@@ -14,7 +14,7 @@ from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Floats
-from properties.core.offsets import ARC_EXCESS_M
+from properties.core.offsets import SECTOR_EXCESS_M
 from properties.core.plane import NOWHERE
 
 #: Lines that diverge by less, and points that are closer together, count as one.
@@ -106,11 +106,11 @@ def _parabola(focus: Floats, outward: Floats, *, reach_m: float, outside: bool) 
     if not _SAME < height < 2 * reach_m:
         return Polygon()
     half_width = math.sqrt(height * (2 * reach_m - height))
-    chords = math.ceil(2 * half_width / math.sqrt(8 * height * ARC_EXCESS_M))
+    chords = math.ceil(2 * half_width / math.sqrt(8 * height * SECTOR_EXCESS_M))
     along = np.linspace(-half_width, half_width, chords + 1)
     up = (along**2 + height**2) / (2 * height)
     if outside:
         along = np.concatenate(([-half_width], along, [half_width]))
-        up = np.concatenate(([reach_m], up - ARC_EXCESS_M, [reach_m]))
+        up = np.concatenate(([reach_m], up - SECTOR_EXCESS_M, [reach_m]))
     tangent = np.array((outward[1], -outward[0]))
     return Polygon(focus + along[:, None] * tangent + (up - height)[:, None] * outward)

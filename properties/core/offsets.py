@@ -15,20 +15,24 @@ from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Counts, Floats
 
-#: How far an arc may run outside the true circle.
-ARC_EXCESS_M = 0.005
+#: How far an arc may run outside the true circle; the frame adds 5 mm a kilometre.
+ARC_EXCESS_M = 0.009
+#: And how far where arcs have ends of their own that stand out too.
+SECTOR_EXCESS_M = 0.005
 _WIDEST_EDGE_RAD = math.pi / 16
 #: A side is taken for this much shorter than it is, so that rounding never makes it vanish.
 _SHY = 1 - 1e-6
 
 
-def widest_edges_rad(distances_m: Floats) -> Floats:
+def widest_edges_rad(distances_m: Floats, *, excess_m: float = ARC_EXCESS_M) -> Floats:
     """The angle that one straight edge of an arc may span.
 
     Parameters
     ----------
     distances_m : array
         Radius of each arc, > 0. [m]
+    excess_m : float
+        How far an arc may run outside the true circle, > 0. [m]
 
     Returns
     -------
@@ -46,7 +50,7 @@ def widest_edges_rad(distances_m: Floats) -> Floats:
     Our own derivation: an edge that touches a circle of radius r and spans an
     angle a has its ends r/cos(a/2) from the middle.
     """
-    half: Floats = np.arccos(distances_m / (distances_m + ARC_EXCESS_M))
+    half: Floats = np.arccos(distances_m / (distances_m + excess_m))
     return np.minimum(_WIDEST_EDGE_RAD, 2 * half)
 
 

@@ -14,7 +14,7 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Floats
-from properties.core.offsets import widest_edges_rad
+from properties.core.offsets import SECTOR_EXCESS_M, widest_edges_rad
 from properties.core.plane import union_of
 
 
@@ -71,7 +71,8 @@ def arc(*, from_rad: float, to_rad: float, radius_m: float) -> Floats:
     ----------
     Our own derivation, see ``properties.core.offsets.widest_edges_rad``.
     """
-    edges = max(1, math.ceil((to_rad - from_rad) / float(widest_edges_rad(np.array(radius_m)))))
+    widest = float(widest_edges_rad(np.array(radius_m), excess_m=SECTOR_EXCESS_M))
+    edges = max(1, math.ceil((to_rad - from_rad) / widest))
     step = (to_rad - from_rad) / edges
     angles = np.concatenate(
         ([from_rad], from_rad + (np.arange(edges) + 0.5) * step, [to_rad]),

@@ -20,7 +20,7 @@ from properties.core.free_ground import Site, require_setbacks, site_of
 from properties.core.left_out import LeftOut
 from properties.core.outlines import Drawing, Note
 from properties.core.plane import Area, polygons_of
-from properties.core.sweep import Rows, treatable_ground
+from properties.core.sweep import Drawn, laid_out, treatable_ground
 from properties.core.unsprayed import AsGiven, Unsprayed, WithinSetbacks
 from properties.core.zones import Setback, Zone, in_degrees, zones_in_degrees
 
@@ -201,19 +201,21 @@ def _swept(site: Site, setbacks: Mapping[str, Setback]) -> Area | None:
     Turf that nothing comes near stays as it is, to the last bit, and what the wind decides
     is left to overlays.
     """
-    if not all(setback.is_plain for setback in setbacks.values()):
-        return None
-    kept_m = {ref: setback.in_frame_m for ref, setback in setbacks.items()}
     shapes = site.drawing.shapes
-    ground = treatable_ground(
-        Rows(
-            shapes=np.array([site.plane[shape.ref] for shape in shapes], dtype=object),
+    if not shapes or not all(setback.is_plain for setback in setbacks.values()):
+        return None
+    rows = laid_out(
+        Drawn(
+            shapes=np.array([shape.geometry for shape in shapes], dtype=object),
+            setbacks=[setbacks.get(shape.ref) for shape in shapes],
             row=np.zeros(len(shapes), dtype=np.intp),
             is_turf=np.array([shape.kind.role is Role.TURF for shape in shapes], dtype=bool),
-            is_valid=np.ones(len(shapes), dtype=bool),
-            distance_m=np.array([kept_m.get(shape.ref, 0.0) for shape in shapes], dtype=float),
-            beyond={},
             number=1,
-        )
+        ),
+        lambda lonlat, _: site.frame.xy(lonlat),
     )
-    return polygons_of(ground.treatable[0]) if ground.is_sound[0] and ground.is_cut[0] else None
+    ground = treatable_ground(rows)
+    if not (ground.is_sound[0] and ground.is_cut[0]):
+        return None
+    treatable = ground.treatable[0]
+    return None if treatable is None or not treatable.is_valid else polygons_of(treatable)

@@ -8,14 +8,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import shapely
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.features import Role
-from properties.core.frame import Counts, Flags, Floats, Shapes, centres_at, middles_of
+from properties.core.frame import Counts, Flags, Floats, centres_at, middles_of
 from properties.core.outlines import Drawing
 from properties.core.slopes import slope_factor
-from properties.core.sweep.rows import Rows
+from properties.core.sweep import Drawn, Rows, laid_out
 from properties.core.zones import Setback
 
 Place = tuple[Drawing, Mapping[str, Setback]]
@@ -94,33 +93,29 @@ def _rows_of(number: int, drawing: Drawing, setbacks: Mapping[str, Setback]) -> 
 
 
 def _laid_out(rows: Sequence[_Row]) -> Gathered:
-    shapes = np.array([one for each in rows for one in each.geometries], dtype=object)
-    setbacks = [one for each in rows for one in each.setbacks]
     row = np.repeat(np.arange(len(rows)), [len(each.own) for each in rows])
     own = np.array([one for each in rows for one in each.own])
     factor_of_row = np.array([each.factor for each in rows])
     place_of_row = np.array([each.place for each in rows])
-    in_metres = _in_metres(shapes, place_of_row[row], own > 0)
-    laid = Rows(
-        shapes=in_metres,
+    drawn = Drawn(
+        shapes=np.array([one for each in rows for one in each.geometries], dtype=object),
+        setbacks=[one for each in rows for one in each.setbacks],
         row=row,
         is_turf=own == factor_of_row[row],
-        is_valid=shapely.is_valid(in_metres),
-        distance_m=np.array([one.in_frame_m if one and one.is_plain else 0.0 for one in setbacks]),
-        beyond={number: one for number, one in enumerate(setbacks) if one and not one.is_plain},
         number=len(rows),
     )
-    return Gathered(laid, place_of_row, factor_of_row)
+    place = place_of_row[row]
+
+    def to_metres(lonlat: Floats, shape: Counts) -> Floats:
+        return _in_metres(lonlat, place[shape], (own > 0)[shape])
+
+    return Gathered(laid_out(drawn, to_metres), place_of_row, factor_of_row)
 
 
-def _in_metres(shapes: Shapes, place: Counts, drawn_as_turf: Flags) -> Shapes:
-    """The shapes round the middle of the turf of their property."""
-    lonlat, shape = shapely.get_coordinates(shapes, return_index=True)
-    place_of_corner = place[shape]
-    on_turf = drawn_as_turf[shape]
-    corners = np.bincount(place_of_corner[on_turf], minlength=int(place[-1]) + 1)
+def _in_metres(lonlat: Floats, place: Counts, on_turf: Flags) -> Floats:
+    """Corners in metres round the middle of the turf of their property."""
+    corners = np.bincount(place[on_turf], minlength=int(place[-1]) + 1 if len(place) else 0)
     some = np.flatnonzero(corners)
     middles = np.full((2, len(corners)), np.nan)
     middles[:, some] = middles_of(lonlat[on_turf], corners=corners[some])
-    xy = centres_at(*middles).of(place_of_corner).xy(lonlat)
-    return np.asarray(shapely.set_coordinates(shapes.copy(), xy), dtype=object)
+    return centres_at(*middles).of(place).xy(lonlat)

@@ -1,6 +1,6 @@
 """A second opinion on swept ground: how long some lines across it run over it.
 
-The engine that sweeps can, where outlines run within rounding of each other, lose the
+The reference engine can, where outlines run within rounding of each other, lose the
 ground of a whole face without an error. These lengths are worked out from the outlines
 alone, with nothing but sorting and sums. Lengths in metres.
 """
@@ -8,9 +8,9 @@ alone, with nothing but sorting and sums. Lengths in metres.
 from dataclasses import dataclass
 
 import numpy as np
-import shapely
 
-from properties.core.frame import Counts, Floats, Shapes
+from properties.core.frame import Counts, Flags, Floats
+from properties.core.sweep.rings import Rings
 
 #: So many lines cross each row's turf from west to east.
 _LINES = 12
@@ -25,33 +25,47 @@ class Lines:
     south_m: Floats
     spacing_m: Floats
 
-    def crossings(self, rings: Shapes, row: Counts) -> "Crossings":
+    @property
+    def heights_m(self) -> Floats:
+        """How far north each line runs, row after row."""
+        return (self.south_m + self.spacing_m * (np.arange(_LINES)[:, None] + _SHARE)).T.ravel()
+
+    def shares(self, y: Floats, row: Counts) -> Floats:
+        """How many spaces between lines each place lies north of the south end of its row."""
+        return (y - self.south_m[row]) / self.spacing_m[row]
+
+    def crossings(self, rings: Rings) -> "Crossings":
         """Where some rings cross the lines of their rows."""
-        corners, ring = shapely.get_coordinates(rings, return_index=True)
-        row = row[ring]
-        height = (corners[:, 1] - self.south_m[row]) / self.spacing_m[row] - _SHARE
-        # How many lines lie below each corner; an edge crosses those between its ends.
-        below = np.ceil(height).clip(0, _LINES).astype(np.intp)
-        rise = np.where(ring[1:] == ring[:-1], below[1:] - below[:-1], 0)
-        edge = np.flatnonzero(rise)
-        times = np.abs(rise[edge])
-        start = np.minimum(below[edge], below[edge + 1])
-        edge = np.repeat(edge, times)
-        line = np.arange(len(edge)) - np.repeat(np.cumsum(times) - times - start, times)
-        share = (line - height[edge]) / (height[edge + 1] - height[edge])
-        x = corners[edge, 0] + share * (corners[edge + 1, 0] - corners[edge, 0])
-        return Crossings(x, row[edge], row[edge] * _LINES + line, np.sign(rise[edge]), ring[edge])
+        row = np.repeat(rings.owner, rings.counts)
+        # How many lines lie below each corner, those of earlier rows too.
+        below = np.ceil(self.shares(rings.corners[:, 1], row) - _SHARE).clip(0, _LINES)
+        return _crossings(rings, row * _LINES + below.astype(np.intp), self.heights_m)
 
 
 @dataclass(frozen=True)
 class Crossings:
-    """Points where rings cross lines: how far east, in which row and line, up or down, whose."""
+    """Points where rings cross lines: how far east, in which line, up or down, and whose."""
 
     x: Floats
-    row: Counts
     line: Counts
     up: Counts
     ring: Counts
+
+
+def _crossings(rings: Rings, below: Counts, heights_m: Floats) -> Crossings:
+    """Where rings cross lines, from the number of lines below each corner."""
+    rise = below[rings.after] - below
+    side = np.flatnonzero(rise)
+    after = rings.after[side]
+    ring = np.searchsorted(rings.starts, side, side="right") - 1
+    times = np.abs(rise[side])
+    first = np.minimum(below[side], below[after])
+    step = np.arange(times.sum()) - np.repeat(np.cumsum(times) - times, times)
+    line = np.repeat(first, times) + step
+    one, other = (np.repeat(rings.corners[each], times, axis=0) for each in (side, after))
+    share = (heights_m[line] - one[:, 1]) / (other[:, 1] - one[:, 1])
+    x = one[:, 0] + share * (other[:, 0] - one[:, 0])
+    return Crossings(x, line, np.repeat(np.sign(rise[side]), times), np.repeat(ring, times))
 
 
 def lines_across(bounds: Floats) -> Lines:
@@ -60,7 +74,7 @@ def lines_across(bounds: Floats) -> Lines:
     Parameters
     ----------
     bounds : array of shape (n, 4)
-        West, south, east and north of each row's turf. [m]
+        West, south, east and north of each row's turf; where there is none, anything. [m]
 
     Returns
     -------
@@ -76,27 +90,27 @@ def lines_across(bounds: Floats) -> Lines:
     ----------
     Our own derivation.
     """
-    return Lines(bounds[:, 1], (bounds[:, 3] - bounds[:, 1]) / _LINES)
+    south, north = np.where(bounds[:, 1] < bounds[:, 3], bounds.T[1::2], [[0.0], [1.0]])
+    return Lines(south, (north - south) / _LINES)
 
 
-def lengths_left_over(lines: Lines, rings: Shapes, *, row: Counts, turns: Counts) -> Floats:
-    """How much of each row's lines lies where outlines have more than no turn in sum.
+def lengths_left_over(lines: Lines, rings: Rings, *, is_turf: Flags) -> tuple[Floats, Flags]:
+    """How much of each row's lines lies within turf and outside of all that is cut from it.
 
     Parameters
     ----------
     lines : Lines
         The lines. [m]
-    rings : array of LinearRing
-        The outlines; each may cross itself, if it is wound counter-clockwise then. [m]
-    row : array of int
-        The row of each. [-]
-    turns : array of int
-        One for each that adds a turn about its ground, minus one where it takes one off. [-]
+    rings : Rings
+        The outlines, with the row of each. One of turf adds a turn about its ground, one of
+        what is cut takes a turn off; holes do the opposite. [m]
+    is_turf : array of bool
+        Whether each is of turf. [-]
 
     Returns
     -------
-    array
-        The length for each row. [m]
+    tuple of arrays
+        The length for each row, and whether any line crosses each ring. [m and -]
 
     Raises
     ------
@@ -106,29 +120,32 @@ def lengths_left_over(lines: Lines, rings: Shapes, *, row: Counts, turns: Counts
     References
     ----------
     Our own derivation: on a line from west to east the turns about a point are the sum
-    over the crossings west of it, one more for each edge that runs down.
+    over the crossings west of it, one more for each side that runs down.
     """
-    found = lines.crossings(rings, row)
-    step = -found.up * (np.where(shapely.is_ccw(rings), 1, -1) * turns)[found.ring]
+    found = lines.crossings(rings)
     # Line after line, and along each from west to east: a share of one line's length at most.
     reach_m = 2 * np.abs(found.x).max(initial=1.0)
     order = np.argsort(found.line + found.x / reach_m)
-    x = found.x[order]
-    # Past its last crossing a line has no turn, so the sum starts afresh with the next.
-    inside = np.cumsum(step[order])[:-1] > 0
-    row = found.row[order][:-1][inside]
-    return _sums(row, np.diff(x)[inside], len(lines.south_m))
+    x, down, turf = found.x[order], -found.up[order], is_turf[found.ring[order]]
+    # Past its last crossing a line has no turn, so the sums start afresh with the next.
+    inside = np.cumsum(np.where(turf, down, 0)) > 0
+    inside &= np.cumsum(np.where(turf, 0, down)) >= 0
+    row = (found.line[order] // _LINES)[:-1][inside[:-1]]
+    is_crossed = np.zeros(len(rings.counts), dtype=bool)
+    is_crossed[found.ring] = True
+    return _sums(row, np.diff(x)[inside[:-1]], len(lines.south_m)), is_crossed
 
 
-def lengths_over(lines: Lines, areas: Shapes) -> Floats:
-    """How much of each row's lines lies in valid areas.
+def lengths_over(lines: Lines, rings: Rings) -> Floats:
+    """How much of each row's lines lies in areas.
 
     Parameters
     ----------
     lines : Lines
         The lines. [m]
-    areas : array of Polygon or MultiPolygon
-        One for each row; outer outlines are wound one way, holes the other. [m]
+    rings : Rings
+        Outlines of areas that do not overlap, with the row of each; outer ones are wound
+        counter-clockwise, holes clockwise. [m]
 
     Returns
     -------
@@ -144,10 +161,54 @@ def lengths_over(lines: Lines, areas: Shapes) -> Floats:
     ----------
     Our own derivation: the sum of where a line leaves less the sum of where it enters.
     """
-    parts, row = shapely.get_parts(areas, return_index=True)
-    rings, part = shapely.get_rings(parts, return_index=True)
-    found = lines.crossings(rings, row[part])
-    return np.abs(_sums(found.row, found.x * found.up, len(areas)))
+    found = lines.crossings(rings)
+    return _sums(found.line // _LINES, found.x * found.up, len(lines.south_m))
+
+
+def hold(ground: Rings, points: Floats, *, row: Counts, lines: Lines) -> Flags:
+    """Whether ground holds points.
+
+    Parameters
+    ----------
+    ground : Rings
+        Outlines of areas that do not overlap, with the row of each. [m]
+    points : array of shape (n, 2)
+        The points. [m]
+    row : array of int
+        The row of each. [-]
+    lines : Lines
+        Lines across the rows, which tell where each of them lies. [m]
+
+    Returns
+    -------
+    array of bool
+        Whether the ground of its row holds each. [-]
+
+    Raises
+    ------
+    None
+        Any ground will do.
+
+    References
+    ----------
+    Our own derivation: turns about a point are a sum over the sides that cross its height
+    east of it.
+    """
+    # Row after row, each half as high as one step, so that what lies beyond is no other row's.
+    where, whose = (
+        each + (lines.shares(y, each) / (2 * _LINES)).clip(-0.2, 0.7)
+        for y, each in (
+            (points[:, 1], row),
+            (ground.corners[:, 1], np.repeat(ground.owner, ground.counts)),
+        )
+    )
+    order = np.argsort(where)
+    points = points[order]
+    found = _crossings(ground, np.searchsorted(where[order], whose), points[:, 1])
+    east = found.x > points[found.line, 0]
+    held = np.empty(len(points), dtype=bool)
+    held[order] = np.bincount(found.line, found.up * east, minlength=len(points)) != 0
+    return held
 
 
 def _sums(row: Counts, lengths_m: Floats, rows: int) -> Floats:

@@ -205,7 +205,7 @@ def test_loops_crossings_and_holes_are_protected_all_along(feature: BaseGeometry
     assert nearest_m >= 2.5 * (1 - 1e-9)
     assert farthest_m <= 2.51
     # GEOS's own buffer of 2,000 edges a circle, which lies inside the true one.
-    assert zone.area == pytest.approx(feature.buffer(2.5, quad_segs=500).area, rel=2e-3)
+    assert zone.area == pytest.approx(feature.buffer(2.5, quad_segs=500).area, rel=3e-3)
 
 
 def test_a_shore_of_thousands_of_corners_keeps_its_setback() -> None:

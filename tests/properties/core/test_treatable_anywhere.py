@@ -30,7 +30,9 @@ def test_turf_is_what_is_treated_covered_and_left(
     site = treat(*place)
 
     parts_m2 = [site.treatable_area_m2, site.obstacle_area_m2, site.no_spray_area_m2]
-    assert math.fsum(parts_m2) == pytest.approx(site.turf_area_m2, rel=1e-9, abs=1e-9)
+    # The sweep's grid moves the outline of what is treated by 10 nm at most.
+    slack_m2 = 1e-8 * site.treatable.length + 1e-9
+    assert math.fsum(parts_m2) == pytest.approx(site.turf_area_m2, rel=1e-9, abs=slack_m2)
     assert min(parts_m2) >= 0
     left_m2 = math.fsum(left.area_m2 for left in site.left_out)
     assert left_m2 == pytest.approx(site.no_spray_area_m2, rel=1e-9, abs=1e-6)
@@ -65,7 +67,7 @@ def test_no_sampled_point_is_treated_nearer_than_its_distance_nor_left_farther(
             distance_m = setbacks[shape.ref].distance_m
             near = away_m < distance_m
             near_something |= near
-            # A hair on the far side: circumscribed arcs, 5 mm, and the frame's five in a million.
+            # A hair on the far side: circumscribed arcs, 9 mm, and the frame's five in a million.
             free &= away_m > distance_m + 0.01
             assert not (shapely.contains_xy(site.treatable, xy) & near).any()
 
