@@ -100,6 +100,7 @@ ELSEWHERE = {
     "export_request",
     "export_loads",
     "ground_done",
+    "slope_speeds",
     "rinse_tank",
     "keep_plan",
     "remove_tile_layer",

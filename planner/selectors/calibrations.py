@@ -191,7 +191,10 @@ def quantities_told(told: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     """List what was typed of a calibration, name by name, for a page."""
     for name, value in told.items():
         if name != "method":
-            yield (
-                name.replace("_", " "),
-                ", ".join(value) if isinstance(value, list) else str(value),
-            )
+            each = map(_said, value) if isinstance(value, list) else [str(value)]
+            yield name.replace("_", " "), ", ".join(each)
+
+
+def _said(item: str | Mapping[str, str]) -> str:
+    """One of a list: a quantity, or a speed on its slope."""
+    return item if isinstance(item, str) else f"{item['speed']} on {item['slope']}"

@@ -11,6 +11,8 @@ from django.db import transaction
 from planner.core.request.calibration import MOST_NOZZLES, SPACINGS, calibration_of
 from planner.core.request.fittings import BORES, HOSES, MOST_SIDES
 from planner.core.request.set_up import AREAS, AREAS_ALLOWED, PRESSURES, made_of
+from planner.core.request.slope_speeds import KNOWN as KNOWN_OF_SPEEDS
+from planner.core.request.slope_speeds import slope_speeds_of
 from planner.core.request.whole import DRY_MARKS, LIQUID_MARKS
 from planner.models import Calibration, CalibrationRule, Fittings, Machine, Measure
 from planner.selectors.calibrations import fittings_row, set_up_members
@@ -43,6 +45,7 @@ def record_calibration(
     try:
         calibration_of(told)
         made_of(told)
+        slope_speeds_of(told)
     except FaultsFound as found:
         raise ValidationError(_at_boxes(found.faults)) from found
     calibration = Calibration(
@@ -129,6 +132,33 @@ def note_ground_done(calibration: Calibration, *, area: Quantity) -> Calibration
     calibration.full_clean()
     calibration.save()
     return calibration
+
+
+@transaction.atomic
+def note_slope_speeds(calibration: Calibration, *, told: Mapping[str, Any]) -> Calibration:
+    """Note how fast the machine drove on slopes, with the members of a calibration.
+
+    Refused where a speed cannot be right, or two are told for one slope.
+    """
+    try:
+        slope_speeds_of(told)
+    except FaultsFound as found:
+        raise ValidationError(_at_slopes(found.faults)) from found
+    kept = {name: value for name, value in calibration.told.items() if name not in KNOWN_OF_SPEEDS}
+    calibration.told = kept | dict(told)
+    calibration.full_clean()
+    calibration.save()
+    return calibration
+
+
+def _at_slopes(faults: Iterable[Refused]) -> dict[str, list[str]]:
+    """Put every fault at the box of the slope, or of the speed, that it is about."""
+    told: dict[str, list[str]] = {}
+    for fault in faults:
+        inside = re.fullmatch(r"slope_speeds\[(\d+)\]\.(slope|speed)", fault.field)
+        field = f"{inside[2]}_{int(inside[1]) + 1}" if inside else fault.field
+        told.setdefault("slope_1" if field == "slope_speeds" else field, []).append(str(fault))
+    return told
 
 
 @transaction.atomic

@@ -10,6 +10,7 @@ from typing import Any
 from planner.web.findings import together
 from planner.web.label_sheet import ingredients, jar_products, label_sheet
 from planner.web.limits import limits_of
+from planner.web.slope_sheet import slopes_of, slopes_that_differ
 from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
@@ -35,6 +36,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
             product_keys(f"products[{n}]", product) for n, product in enumerate(plan["products"])
         ],
         "passes": _spreader_passes(plan),
+        "slopes": slopes_of(plan),
         "nutrients": _nutrients(plan),
         "kept_from": _kept_from(plan),
         "limits": limits_of(plan),
@@ -50,6 +52,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
             "no_spray": plan["no_spray"],
             "closed": [face["shape"] for face in plan.get("faces", ()) if not face["open"]],
             "passes": _passes(plan),
+            "slopes": slopes_that_differ(plan),
             "hand": next((part["shape"] for part in plan.get("parts", ())[1:]), None),
         }
         | layers(person, place),
@@ -196,6 +199,7 @@ GROUPS = {
     "Every bit of turf": ("accounting",),
     "What the ground has had, and may still get": ("closed_area", "faces", "limits"),
     "The passes": ("passes",),
+    "On slopes": ("slopes", "level_area"),
     "How far off it may be": ("uncertainty",),
     "Output and finished spray": ("output", "carrier", "stays_in", "mixed_volume"),
     "Products for the whole job": ("products",),

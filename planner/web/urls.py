@@ -84,6 +84,7 @@ urlpatterns = [
     path("patterns/<int:pk>/", patterns.pattern, name="pattern"),
     path("calibrations/<int:pk>/", calibrations.calibration, name="calibration"),
     path("calibrations/<int:pk>/ground/", calibrations.ground_done, name="ground_done"),
+    path("calibrations/<int:pk>/slopes/", calibrations.slope_speeds, name="slope_speeds"),
     path("machines/<int:pk>/tanks/", tanks.tank_history, name="tank_history"),
     path("machines/<int:pk>/tanks/<int:tank>/rinsed/", tanks.rinse_tank, name="rinse_tank"),
     path("labels/", labels.labels, name="labels"),

@@ -18,12 +18,20 @@ from planner.selectors.calibrations import (
     said_of,
 )
 from planner.selectors.equipment import sprayers_of
-from planner.services.calibrations import note_ground_done, record_calibration
+from planner.services.calibrations import (
+    note_ground_done,
+    note_slope_speeds,
+    record_calibration,
+)
 from planner.web.forms.calibrations import FORMS, GroundDoneForm
+from planner.web.forms.slope_speeds import SlopeSpeedsForm
 from planner.web.nozzle_picture import nozzle_bars
 from properties.core.powers import Power
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.keeping import keep
+
+#: Kinds whose speed on a slope matters.
+DRIVEN_KINDS = ("boom_sprayer", "boomless_sprayer")
 
 #: Which ways of measuring go with a kind of machine, the usual one first.
 WAYS = {
@@ -78,7 +86,7 @@ def calibrate(request: PersonRequest, pk: int, method: str = "measured_course") 
 def calibration(request: PersonRequest, pk: int) -> HttpResponse:
     """Show what a calibration came to."""
     row = get_object_or_404(calibrations_of(request.user), pk=pk)
-    return _shown(request, row, GroundDoneForm(initial={"area_since": row.area_since}))
+    return _shown(request, row)
 
 
 @require_http_methods(["POST"])
@@ -92,10 +100,28 @@ def ground_done(request: PersonRequest, pk: int) -> HttpResponse:
         if keep(form, lambda: note_ground_done(row, area=area)) is not None:
             messages.success(request, "The ground done since is kept.")
             return redirect(row)
-    return _shown(request, row, form)
+    return _shown(request, row, done=form)
 
 
-def _shown(request: PersonRequest, row: Calibration, form: GroundDoneForm) -> HttpResponse:
+@require_http_methods(["POST"])
+@with_power(Power.CALIBRATE)
+def slope_speeds(request: PersonRequest, pk: int) -> HttpResponse:
+    """Note how fast the machine drives on slopes."""
+    row = get_object_or_404(calibrations_of(request.user), pk=pk)
+    form = SlopeSpeedsForm(request.POST, calibration=row)
+    if form.is_valid() and keep(form, lambda: note_slope_speeds(row, told=form.told())) is not None:
+        messages.success(request, "The speeds on slopes are kept.")
+        return redirect(row)
+    return _shown(request, row, slopes=form)
+
+
+def _shown(
+    request: PersonRequest,
+    row: Calibration,
+    *,
+    done: GroundDoneForm | None = None,
+    slopes: SlopeSpeedsForm | None = None,
+) -> HttpResponse:
     fittings = fittings_row(row.machine)
     sheet, lasting = (
         calibration_sheet(row, units=request.user.units),
@@ -112,7 +138,11 @@ def _shown(request: PersonRequest, row: Calibration, form: GroundDoneForm) -> Ht
         "lasting": lasting,
         "last_day": lasting.last_day(row.done_at.date()),
         "has_ended": lasting.has_ended(row, on=timezone.now().date()),
-        "form": form,
+        "done": done or GroundDoneForm(initial={"area_since": row.area_since}),
+        "slopes": slopes or SlopeSpeedsForm(calibration=row),
+        "is_driven": row.machine.kind in DRIVEN_KINDS,
+        "fittings": fittings,
     }
-    status = 422 if form.errors else 200
+    has_faults = any(form is not None and form.errors for form in (done, slopes))
+    status = 422 if has_faults else 200
     return render(request, "planner/calibration.html", context, status=status)

@@ -24,6 +24,8 @@ const HATCHES = {
   "no-spray": { size: 7, ground: 0.14, marks: () => [stroke("M-2 5 2 9M0 0 7 7M5-2 9 2", 1.7)] },
   // Upright bars: not today.
   closed: { size: 8, ground: 0.2, marks: () => [stroke("M2 0V8M6 0V8", 2)] },
+  // Arrowheads, as on a hill of a map.
+  slopes: { size: 13, ground: 0, marks: () => [stroke("M2 5 5 2 8 5M2 9 5 6 8 9", 1.5)] },
   // Drops that fell here.
   had: { size: 12, ground: 0.1, marks: () => [stroke("M3 1.5v4M9 7.5v4", 1.8)] },
   // Stone and roof.

@@ -16,10 +16,10 @@ export class Overlays {
   }
 
   /**
-   * Show treatable ground, the part of it that is done by hand, ground that is closed or has
-   * had something, and no-spray zones; null takes them away.
+   * Show treatable ground, the part of it that is done by hand, slopes, ground that is closed
+   * or has had something, and no-spray zones; null takes them away.
    *
-   * @param {{treatable?: object, hand?: object, had?: object[], closed?: object[],
+   * @param {{treatable?: object, hand?: object, slopes?: object[], had?: object[], closed?: object[],
    *   passes?: object[], no_spray?: object}|null} measured
    */
   showGround(measured) {
@@ -28,7 +28,7 @@ export class Overlays {
     const shown = Boolean(treatable && (treatable.coordinates?.length ?? 1) > 0);
     this.#map.getContainer().classList.toggle("has-treatable", shown);
     if (shown) this.#ground.addLayer(L.geoJSON(treatable, styleOf("treatable")));
-    for (const look of ["had", "closed"]) {
+    for (const look of ["slopes", "had", "closed"]) {
       for (const area of measured?.[look] ?? []) this.#ground.addLayer(L.geoJSON(area, styleOf(look)));
     }
     if (measured?.hand) this.#ground.addLayer(L.geoJSON(measured.hand, styleOf("hand")));

@@ -414,3 +414,78 @@ def test_a_calibration_is_kept_with_the_time_of_the_runs_it_has(
 
     assert newest_calibration(machine) == made
     assert made.told["volumes_used"] == ["2.7 L"] * 3
+
+
+SLOPES = {
+    **{f"{name}_{n}_{part}": "" for name in ("slope", "speed") for n in (1, 2, 3) for part in "01"},
+    "level_speed_0": "4",
+    "level_speed_1": "mph",
+    "slope_1_0": "20",
+    "slope_1_1": "%",
+    "speed_1_0": "3.4",
+    "speed_1_1": "mph",
+}
+
+
+def test_a_speed_on_a_slope_is_kept_and_reaches_the_plan(
+    client: Client, crew: Person, machine: Machine, place: Property, mix: Mix
+) -> None:
+    made = newest_calibration(machine)
+    assert made is not None
+    client.force_login(crew)
+
+    page = client.post(reverse("slope_speeds", args=[made.pk]), SLOPES, follow=True)
+
+    assert "3.4 mph on 20 %" in page.content.decode()
+    asked = request_for(
+        crew, Asked(place=place, machine=machine, mix=mix), day=timezone.now().date()
+    )["machine"]["calibration"]
+    assert asked["slope_speeds"] == [{"slope": "20 %", "speed": "3.4 mph"}]
+    assert asked["level_speed"] == "4 mph"
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        ({"speed_1_0": ""}, "speed_1"),
+        ({"level_speed_0": ""}, "level_speed"),
+        ({"speed_1_0": "400"}, "speed_1"),
+        ({"slope_1_0": "300"}, "slope_1"),
+        ({"slope_2_0": "20", "slope_2_1": "%", "speed_2_0": "3", "speed_2_1": "mph"}, "slope_1"),
+    ],
+)
+def test_a_speed_on_a_slope_that_cannot_be_right_is_refused_at_its_box(
+    client: Client, crew: Person, machine: Machine, typed: dict[str, str], field: str
+) -> None:
+    made = newest_calibration(machine)
+    assert made is not None
+    client.force_login(crew)
+
+    answer = client.post(reverse("slope_speeds", args=[made.pk]), SLOPES | typed)
+
+    assert answer.status_code == 422
+    assert answer.context["slopes"].errors[field]
+    assert "slope_speeds" not in Calibration.objects.get(pk=made.pk).told
+
+
+def test_speeds_on_slopes_that_are_emptied_are_forgotten(
+    client: Client, crew: Person, machine: Machine
+) -> None:
+    made = newest_calibration(machine)
+    assert made is not None
+    client.force_login(crew)
+    address = reverse("slope_speeds", args=[made.pk])
+    client.post(address, SLOPES)
+    emptied = SLOPES | {"slope_1_0": "", "speed_1_0": ""}
+
+    assert client.post(address, emptied).status_code == 302
+
+    assert "slope_speeds" not in Calibration.objects.get(pk=made.pk).told
+
+
+def test_a_stranger_notes_no_speed(client: Client, stranger: Person, machine: Machine) -> None:
+    made = newest_calibration(machine)
+    assert made is not None
+    client.force_login(stranger)
+
+    assert client.post(reverse("slope_speeds", args=[made.pk]), SLOPES).status_code == 404
