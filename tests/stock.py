@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from planner.models import Container, Lot, Product, Store
+from planner.models import Container, Lot, Product, StockEntry, Store
 from planner.services.stock import Act, Purchase, buy, keep_container, keep_store
 from properties.core.units import Quantity
 from properties.models import Firm, Person
@@ -44,3 +44,9 @@ def lot(jug: Container, shop: Store, owner: Person) -> Lot:
     lot = buy(purchase, store=shop, act=act).movements.get().lot
     assert lot is not None
     return lot
+
+
+@pytest.fixture
+def stock_entry(lot: Lot) -> StockEntry:
+    """What bought the lot."""
+    return StockEntry.objects.get(kind="bought", movements__lot=lot)

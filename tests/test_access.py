@@ -86,6 +86,20 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "new_jar_test": (EVERYBODY, None),
     "edit_water_test": (OFFICE, None),
     "new_mix": (OFFICE, None),
+    "stock": (EVERYBODY, None),
+    "product_stock": (EVERYBODY, "product"),
+    "lot": (EVERYBODY, "lot"),
+    "new_store": (OFFICE, None),
+    "count_store": (EVERYBODY, "shop"),
+    "new_container": (OFFICE, None),
+    "edit_container": (OFFICE, "jug"),
+    "new_purchase": (OFFICE, None),
+    "lot_corrected": (OFFICE, "lot"),
+    "lot_carried": (EVERYBODY, "lot"),
+    "lot_loaded": (EVERYBODY, "lot"),
+    "lot_returned": (EVERYBODY, "lot"),
+    "lot_disposed": (EVERYBODY, "lot"),
+    "undo_entry": (OFFICE, "stock_entry"),
     "mix": (EVERYBODY, "mix"),
     "edit_mix": (OFFICE, "mix"),
 }
@@ -140,6 +154,10 @@ ROWS = {
     "seeding": "seeding",
     "blackout": "blackout",
     "pattern_test": "pattern_test",
+    "lot": "lot",
+    "shop": "shop",
+    "jug": "jug",
+    "stock_entry": "stock_entry",
 }
 
 

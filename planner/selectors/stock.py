@@ -271,6 +271,34 @@ def _findings(shelves: Sequence[ShelfStock], on: date, reader: Reader) -> tuple[
     return stock_findings(named, on=on, reader=reader).warnings
 
 
+@dataclass(frozen=True)
+class Value:
+    """What a whole stock is worth, and of how many products not all is priced."""
+
+    amount: Decimal
+    not_known: int
+
+
+def value_of(stocks: Sequence[ProductStock]) -> Value:
+    """Add up what is known to have been paid for what is there."""
+    return Value(
+        sum((stock.valuation.value for stock in stocks), Decimal(0)),
+        sum(not stock.valuation.is_known for stock in stocks),
+    )
+
+
+def shelves_at(person: Person, store: Store) -> list[tuple[Product, Lot | None]]:
+    """List what to count at a place: what the books have there, and what is missing from them."""
+    found = []
+    for stock in stock_of(person, on=date.min):
+        found += [
+            (stock.product, shelf.lot)
+            for shelf in stock.shelves
+            if shelf.store == store and shelf.balance.amount
+        ]
+    return found
+
+
 def said_in(amount: float, form: Form, person: Person) -> Quantity:
     """Say an amount in the units of a person."""
     return amount_in(amount, form=form, units=Units(person.units))

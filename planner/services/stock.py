@@ -149,11 +149,16 @@ def move(shelf: Shelf, amount: Quantity, *, to: Store, act: Act) -> StockEntry:
     return enter(Kind.MOVED, lines, act=act)
 
 
-@transaction.atomic
-def take_out(kind: Kind, shelf: Shelf, amount: Quantity, *, act: Act) -> StockEntry:
-    """Enter what was loaded or disposed of. More than is there stands, and asks for a count."""
-    check_form(shelf.product, amount, field="amount")
-    return enter(kind, [(shelf, quantity_of_si(signed(kind, amount.si), amount.unit))], act=act)
+def load(shelf: Shelf, amount: Quantity, *, act: Act) -> StockEntry:
+    """Enter what was loaded. More than is there stands, and asks for a count."""
+    return _out(Kind.LOADED, shelf, amount, act)
+
+
+def dispose(shelf: Shelf, amount: Quantity, *, act: Act) -> StockEntry:
+    """Enter what was disposed of, and where it went. Refused where nobody says."""
+    if not act.why.strip():
+        raise Refused("why", "Nobody says where it went.", "Write who took it, or the receipt.")
+    return _out(Kind.DISPOSED, shelf, amount, act)
 
 
 @transaction.atomic
@@ -200,6 +205,12 @@ def undo(entry: StockEntry, *, act: Act) -> StockEntry:
         opposite = Quantity(-line.amount.value, line.amount.unit)
         _line(back, Shelf(line.product, line.store, line.lot), opposite)
     return back
+
+
+@transaction.atomic
+def _out(kind: Kind, shelf: Shelf, amount: Quantity, act: Act) -> StockEntry:
+    check_form(shelf.product, amount, field="amount")
+    return enter(kind, [(shelf, quantity_of_si(signed(kind, amount.si), amount.unit))], act=act)
 
 
 def enter(

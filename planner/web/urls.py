@@ -18,6 +18,8 @@ from planner.web.views import (
     plans,
     routes,
     spreaders,
+    stock,
+    stock_entries,
     tanks,
 )
 
@@ -100,4 +102,30 @@ urlpatterns = [
     path("mixes/new/", mixes.edit_mix, name="new_mix"),
     path("mixes/<int:pk>/", mixes.mix, name="mix"),
     path("mixes/<int:pk>/parts/", mixes.edit_mix, name="edit_mix"),
+    path("stock/", stock.stock, name="stock"),
+    path("stock/products/<int:pk>/", stock.product_stock, name="product_stock"),
+    path("stock/places/new/", stock_entries.new_store, name="new_store"),
+    path("stock/places/<int:pk>/count/", stock_entries.count_store, name="count_store"),
+    path("stock/containers/new/", stock_entries.edit_container, name="new_container"),
+    path("stock/containers/<int:pk>/", stock_entries.edit_container, name="edit_container"),
+    path("stock/bought/", stock_entries.new_purchase, name="new_purchase"),
+    path("stock/lots/<int:pk>/", stock.lot, name="lot"),
+    path("stock/lots/<int:pk>/corrected/", stock_entries.corrected, name="lot_corrected"),
+    path(
+        "stock/lots/<int:pk>/carried/", stock_entries.moved, {"way": "carried"}, name="lot_carried"
+    ),
+    path("stock/lots/<int:pk>/loaded/", stock_entries.moved, {"way": "loaded"}, name="lot_loaded"),
+    path(
+        "stock/lots/<int:pk>/returned/",
+        stock_entries.moved,
+        {"way": "returned"},
+        name="lot_returned",
+    ),
+    path(
+        "stock/lots/<int:pk>/disposed/",
+        stock_entries.moved,
+        {"way": "disposed"},
+        name="lot_disposed",
+    ),
+    path("stock/entries/<int:pk>/undo/", stock_entries.undo_entry, name="undo_entry"),
 ]

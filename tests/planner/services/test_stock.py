@@ -6,7 +6,6 @@ from decimal import Decimal
 import pytest
 from django.core.exceptions import ValidationError
 
-from planner.core.stock.ledger import Kind
 from planner.models import (
     Container,
     KeptPlan,
@@ -27,10 +26,11 @@ from planner.services.stock import (
     buy,
     correct,
     count,
+    dispose,
     give_back,
     keep_container,
+    load,
     move,
-    take_out,
     undo,
 )
 from planner.services.taking import Source, take_loaded, untake
@@ -131,7 +131,7 @@ def test_what_is_carried_to_a_truck_stays_in_stock(
 def test_a_count_books_its_difference_and_keeps_what_was_told(
     owner: Person, shelf: Shelf, act: Act
 ) -> None:
-    take_out(Kind.LOADED, shelf, fl_oz(20.0), act=act)
+    load(shelf, fl_oz(20.0), act=act)
 
     entry = count({shelf: fl_oz(104.0)}, act=act)
 
@@ -151,7 +151,7 @@ def test_a_count_that_agrees_stands_in_the_books(shelf: Shelf, act: Act) -> None
 def test_more_loaded_than_there_is_stands_and_asks_for_a_count(
     owner: Person, shelf: Shelf, act: Act
 ) -> None:
-    take_out(Kind.LOADED, shelf, fl_oz(130.0), act=act)
+    load(shelf, fl_oz(130.0), act=act)
 
     books = _books(owner, shelf.product)
     assert books.asks_for_count
@@ -164,12 +164,15 @@ def test_a_correction_says_why(shelf: Shelf, act: Act, owner: Person) -> None:
     with pytest.raises(Refused, match="Nobody says why"):
         correct(shelf, fl_oz(-3.0), act=Act(owner, APRIL_20, AT))
 
+    with pytest.raises(Refused, match="where it went"):
+        dispose(shelf, fl_oz(3.0), act=Act(owner, APRIL_20, AT))
+
     correct(shelf, fl_oz(-3.0), act=act)
     assert _in_stock(owner, shelf.product) == 125
 
 
 def test_an_entry_is_taken_back_once(owner: Person, shelf: Shelf, act: Act) -> None:
-    entry = take_out(Kind.DISPOSED, shelf, fl_oz(64.0), act=act)
+    entry = dispose(shelf, fl_oz(64.0), act=act)
 
     first, second = undo(entry, act=act), undo(entry, act=act)
 
