@@ -210,7 +210,8 @@ def undo(entry: StockEntry, *, act: Act) -> StockEntry:
 @transaction.atomic
 def _out(kind: Kind, shelf: Shelf, amount: Quantity, act: Act) -> StockEntry:
     check_form(shelf.product, amount, field="amount")
-    return enter(kind, [(shelf, quantity_of_si(signed(kind, amount.si), amount.unit))], act=act)
+    signed(kind, amount.si)
+    return enter(kind, [(shelf, Quantity(-amount.value, amount.unit))], act=act)
 
 
 def enter(
