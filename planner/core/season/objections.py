@@ -79,7 +79,9 @@ class _Blame:
             UsedUp(each.product, each.applied_on, each.rate, self.by_ref.get(each.ref))
             for each in found.values()
         ]
-        return tuple(dict.fromkeys(sorted(used, key=lambda each: (each.on, each.product))))
+        # Each tool has put it down for itself; it is told once.
+        once = {each.words: each for each in used}
+        return tuple(sorted(once.values(), key=lambda each: (each.on, each.product)))
 
     def _over_room(self, finding: Finding) -> Iterator[PastApplication]:
         for part in self.plan.parts:

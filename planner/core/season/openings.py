@@ -183,9 +183,15 @@ def _from(first: date, usual: Window) -> Window:
 
 
 def _named(days: Sequence[date]) -> str:
-    named = [day_said(day) for day in days[:MOST_NAMED]]
-    if len(days) > MOST_NAMED:
-        named.append(f"{len(days) - MOST_NAMED} more days")
+    runs: list[Window] = []
+    for day in days:
+        if runs and day - runs[-1].last == _DAY:
+            runs[-1] = Window(runs[-1].first, day)
+        else:
+            runs.append(Window(day, day))
+    named = [day_said(run.first) if run.days == 1 else str(run) for run in runs[:MOST_NAMED]]
+    if len(runs) > MOST_NAMED:
+        named.append(f"on {_days(sum(run.days for run in runs[MOST_NAMED:]))} more")
     return listed(named)
 
 

@@ -14,6 +14,7 @@ from planner.management.scenario.machines import write_machines
 from planner.management.scenario.mixing import write_labels, write_mixes, write_mixing
 from planner.management.scenario.past import load_past
 from planner.management.scenario.scene import FOLDER, Scene, all_scenes
+from planner.management.scenario.seasons import write_jobs, write_programmes, write_temperatures
 from planner.management.scenario.tanks import write_tank_uses
 from planner.selectors.equipment import machines_of
 from planner.selectors.plans import Asked
@@ -66,8 +67,11 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
         write_mixing(scenario.written, owner)
         write_tank_uses(scenario.written, owner)
         load_feeding(scenario.written, owner=owner, at=scenario.at("founded_at"))
+        write_programmes(scenario.written, owner)
+        write_temperatures(scenario.written, owner)
         places = [(_place(scenario, owner, scene), scene) for scene in all_scenes()]
         load_past(scenario.written, owner=owner, at=scenario.at("drawn_at"))
+        write_jobs(scenario.written, owner)
     for place, scene in places:
         _picture(place, scene, tell=tell, picture_px=picture_px)
     return _shown(scenario)

@@ -1,0 +1,107 @@
+"""Temperatures of a person's firm, and what they say of the window of a round."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from django.db.models import Count, Max, QuerySet
+
+from planner.core.season.degree_days import Formula, Scale
+from planner.core.season.openings import (
+    DegreeDayTrigger,
+    Opening,
+    SoilTrigger,
+    Trigger,
+    opening_of,
+)
+from planner.core.season.readings import Reading, SoilRule
+from planner.core.season.windows import Window, day_of_every_year
+from planner.models import DailyTemperature, Round, Station
+from planner.selectors.programmes import window_of
+from properties.core.errors import Refused
+from properties.core.units import Quantity
+from properties.models import Person, Property
+
+
+def stations_of(person: Person) -> QuerySet[Station]:
+    """List the stations of a person's firm, each with its number of days and the last of them."""
+    return Station.objects.filter(firm=person.firm_id).annotate(
+        day_count=Count("days"), last_on=Max("days__on")
+    )
+
+
+def station_for(place: Property) -> Station | None:
+    """Find the station that a property goes by: its own, else the first of the firm."""
+    own = Station.objects.filter(places=place).first()
+    return own or Station.objects.filter(firm=place.firm_id).first()
+
+
+def readings_of(station: Station | None, year: int) -> list[Reading]:
+    """List what was read at a station in a year and the year after it."""
+    if station is None:
+        return []
+    rows = station.days.filter(on__year__in=(year, year + 1))
+    return [Reading(row.on, _c(row.high), _c(row.low), _c(row.soil)) for row in rows]
+
+
+def newest_days(station: Station, count: int) -> list[DailyTemperature]:
+    """List the days that were read last at a station, the newest first."""
+    return list(station.days.order_by("-on")[:count])
+
+
+def missing_days(station: Station, *, since: date) -> list[date]:
+    """List the days between a day and the last reading of which nobody read both ends."""
+    read = set(
+        station.days.filter(on__gte=since, high__isnull=False, low__isnull=False).values_list(
+            "on", flat=True
+        )
+    )
+    last = max(read, default=since)
+    days = (since + timedelta(days=n) for n in range((last - since).days))
+    return [day for day in days if day not in read]
+
+
+def trigger_of(round_: Round, year: int) -> Trigger | None:
+    """Write what opens a round in a year, None where its dates do. Refused if it is half told."""
+    if round_.opened_by == "dates":
+        return None
+    since = day_of_every_year(round_.counted_from, field="counted_from").in_year(year)
+    if round_.opened_by == "soil":
+        at, days = _told(round_.soil_at, "soil_at"), round_.soil_days
+        if not days:
+            raise Refused("soil_days", "Nobody says for how many days.", "Enter a number of days.")
+        is_falling = round_.soil_way == "falling"
+        return SoilTrigger(SoilRule(at.si, days, is_falling=is_falling), since)
+    return DegreeDayTrigger(
+        scale_of(round_),
+        since,
+        first=_told(round_.degree_days_from, "degree_days_from").si,
+        last=_told(round_.degree_days_to, "degree_days_to").si,
+    )
+
+
+def scale_of(round_: Round) -> Scale:
+    """Write how degree days are counted for a round. Refused where that is half told."""
+    base_c, formula = _told(round_.base, "base").si, Formula(round_.formula)
+    if formula is Formula.AVERAGING or round_.cut_off is None:
+        return Scale(base_c, formula).check()
+    return Scale(base_c, formula, round_.cut_off.si).check()
+
+
+def opening_in(round_: Round, year: int, readings: Sequence[Reading], *, on: date) -> Opening:
+    """Find how the window of a round stands on a day."""
+    return opening_of(window_of(round_, year), trigger_of(round_, year), readings, on=on)
+
+
+def job_window(usual: Window, round_: Round, readings: Sequence[Reading], *, on: date) -> Opening:
+    """Find how a window that a job has stands on a day."""
+    return opening_of(usual, trigger_of(round_, usual.first.year), readings, on=on)
+
+
+def _told(quantity: Quantity | None, field: str) -> Quantity:
+    if quantity is None:
+        raise Refused(field, "This is missing.", "Enter a number.")
+    return quantity
+
+
+def _c(temperature: Quantity | None) -> float | None:
+    return None if temperature is None else temperature.si
