@@ -6,6 +6,7 @@ from planner.core.findings import Finding, Findings
 from planner.core.label_facts import Need, Tolerance, Use
 from planner.core.mixing import ANY_ADJUVANT, Step
 from planner.core.products import Product
+from planner.core.shown import Shown
 from planner.core.tolerance import Stand
 from planner.core.weather import Weather
 from properties.core.turfgrasses import TURFGRASSES
@@ -15,7 +16,11 @@ _NEVER = Weather()
 
 
 def condition_findings(
-    weather: Weather | None, products: Sequence[Product], *, stands: Sequence[Stand] = ()
+    weather: Weather | None,
+    products: Sequence[Product],
+    *,
+    stands: Sequence[Stand] = (),
+    shown: Shown,
 ) -> Findings:
     """Compare temperature, rain, turf and adjuvants with what each label says.
 
@@ -27,6 +32,8 @@ def condition_findings(
         The products of the mix. [-]
     stands : Sequence[Stand]
         The turf that is to get the mix, with what grows in it as far as anybody told. [-]
+    shown : Shown
+        The units to say numbers in. [-]
 
     Returns
     -------
@@ -46,8 +53,8 @@ def condition_findings(
     told = weather or _NEVER
     found = Findings()
     for product in products:
-        refusals = (*_heat(told, product), *_rain(told, product))
-        warnings = (*_heat_warnings(told, product), *_rain_unknown(told, product))
+        refusals = (*_heat(told, product, shown), *_rain(told, product))
+        warnings = (*_heat_warnings(told, product, shown), *_rain_unknown(told, product))
         found += Findings(warnings, refusals)
         found += turf_findings([product], stands)
         found += _adjuvants(product, products)
@@ -106,29 +113,31 @@ def _uses(products: Sequence[Product]) -> Findings:
     return Findings(refusals=tuple(refusals))
 
 
-def _heat(weather: Weather, product: Product) -> Iterator[Finding]:
+def _heat(weather: Weather, product: Product, shown: Shown) -> Iterator[Finding]:
     conditions, now = product.label.conditions, weather.temperature
     if now is None:
         return
     if conditions.temperature_max is not None and now.si > conditions.temperature_max.si:
         message = (
-            f"{product.name}: it is {now} and the label allows {conditions.temperature_max} at "
-            "most. Do not spray now: wait for a cooler hour, and measure again."
+            f"{product.name}: it is {shown.degrees_of(now)} and the label allows "
+            f"{shown.degrees_of(conditions.temperature_max)} at most. Do not spray "
+            "now: wait for a cooler hour, and measure again."
         )
         yield Finding("temperature_over_label", message, product=product.name)
     if conditions.temperature_min is not None and now.si < conditions.temperature_min.si:
         message = (
-            f"{product.name}: it is {now} and the label asks for {conditions.temperature_min} at "
-            "least. It would not work: wait for a warmer hour, and measure again."
+            f"{product.name}: it is {shown.degrees_of(now)} and the label asks for "
+            f"{shown.degrees_of(conditions.temperature_min)} at least. It would not "
+            "work: wait for a warmer hour, and measure again."
         )
         yield Finding("temperature_under_label", message, product=product.name)
 
 
-def _heat_warnings(weather: Weather, product: Product) -> Iterator[Finding]:
+def _heat_warnings(weather: Weather, product: Product, shown: Shown) -> Iterator[Finding]:
     conditions = product.label.conditions
     hottest, coldest = conditions.temperature_max, conditions.temperature_min
     if weather.temperature is None and (hottest is not None or coldest is not None):
-        told = _limits_said(coldest, hottest)
+        told = _limits_said(coldest, hottest, shown)
         message = (
             f"{product.name}: the label allows {told}, and no temperature was measured. Measure "
             "it on the site before you spray."
@@ -137,16 +146,18 @@ def _heat_warnings(weather: Weather, product: Product) -> Iterator[Finding]:
     peak = weather.temperature_high
     if hottest is not None and peak is not None and peak.si > hottest.si:
         message = (
-            f"{product.name}: up to {peak} is expected today and the label allows {hottest} at "
-            "most. Finish before it gets so hot, and measure again at every stop."
+            f"{product.name}: up to {shown.degrees_of(peak)} is expected today and the label "
+            f"allows {shown.degrees_of(hottest)} at most. Finish before it gets so "
+            "hot, and measure again at every stop."
         )
         yield Finding("temperature_rising", message, product=product.name)
 
 
-def _limits_said(coldest: Quantity | None, hottest: Quantity | None) -> str:
-    if coldest is None:
-        return f"{hottest} at most"
-    return f"{coldest} at least" if hottest is None else f"{coldest} to {hottest}"
+def _limits_said(coldest: Quantity | None, hottest: Quantity | None, shown: Shown) -> str:
+    ends = [None if end is None else shown.degrees_of(end) for end in (coldest, hottest)]
+    if ends[0] is None:
+        return f"{ends[1]} at most"
+    return f"{ends[0]} at least" if ends[1] is None else f"{ends[0]} to {ends[1]}"
 
 
 def _rain(weather: Weather, product: Product) -> Iterator[Finding]:

@@ -112,7 +112,7 @@ def _of_the_whole(day: Day) -> Findings:
         in_shape=any(ground is not None and ground.follows_wind for ground in grounds),
     )
     stands = _untold_stands(day)
-    return found + condition_findings(request.weather, request.products, stands=stands)
+    return found + condition_findings(request.weather, request.products, stands=stands, shown=shown)
 
 
 def _untold_stands(day: Day) -> list[Stand]:

@@ -227,7 +227,7 @@ def _findings(planned: Planned) -> Findings:
         in_shape=planned.ground.follows_wind,
     )
     stands = stands_in(request.drawing, told=request.turfgrasses, spared=planned.ground.spared)
-    found += condition_findings(request.weather, request.products, stands=stands)
+    found += condition_findings(request.weather, request.products, stands=stands, shown=shown)
     return found + cross_findings(cross_uses(parts), shown=shown)
 
 

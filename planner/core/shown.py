@@ -42,6 +42,7 @@ class Shown:
     weight: str
     weight_rate: str
     dry_rate: str = ""
+    temperature: str = "deg F"
 
     @property
     def of_granules(self) -> "Shown":
@@ -96,6 +97,12 @@ class Shown:
         """Show a rate of granules or of a nutrient."""
         return quantity_of_si(kg_per_m2, self.weight_rate)
 
+    def degrees_of(self, temperature: Quantity) -> str:
+        """Say a temperature as it was told, and beside it on the scale that is shown."""
+        if temperature.unit == self.temperature:
+            return str(temperature)
+        return f"{temperature} ({said(temperature.to(self.temperature))})"
+
     def spray_of(self, volume_l: float) -> Quantity:
         """Show a volume of finished spray or water."""
         return quantity_of_si(volume_l, self.spray)
@@ -135,6 +142,7 @@ SHOWN = {
         weight="kg",
         weight_rate="g/m2",
         substance="kg/ha",
+        temperature="deg C",
     ),
 }
 
@@ -209,7 +217,7 @@ def said(quantity: Quantity, *, digits: int = SIGNIFICANT_DIGITS) -> str:
     places = max(0, digits - 1 - size)
     number = f"{quantity.value:,.{places}f}"
     number = number.rstrip("0").rstrip(".") if "." in number else number
-    return f"{number} {quantity.unit}"
+    return f"{number} {quantity.unit_said}"
 
 
 def listed(names: list[str]) -> str:

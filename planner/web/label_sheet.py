@@ -29,13 +29,16 @@ NAMES = {
 }
 
 
+#: The scale that each family of units has.
+DEGREES = {"us": "deg F", "metric": "deg C"}
 #: What a fact that is simply so is told as.
 YES = {"until_dry": "the spray has dried", "kills_turf": "it kills all of it"}
 
 
 def label_sheet(plan: Json) -> list[tuple[str, list[tuple[str, str]]]]:
     """List what each label says, product by product; a plan kept long ago has none."""
-    return [(facts["name"], list(_told(facts))) for facts in plan.get("label_facts") or ()]
+    units = plan.get("units", "us")
+    return [(facts["name"], list(_told(facts, units))) for facts in plan.get("label_facts") or ()]
 
 
 def jar_products(plan: Json) -> list[dict[str, str]]:
@@ -60,10 +63,18 @@ def ingredients(plan: Json) -> list[dict[str, str]]:
     ]
 
 
-def _told(facts: Json) -> Iterator[tuple[str, str]]:
+def _told(facts: Json, units: str) -> Iterator[tuple[str, str]]:
     for name, called in NAMES.items():
         if name in facts:
-            yield called, YES.get(name) or _words(facts[name])
+            yield called, YES.get(name) or _words(facts[name]) + _other_scale(facts[name], units)
+
+
+def _other_scale(fact: object, units: str) -> str:
+    """Say a temperature of the label on the reader’s scale too, where that is another."""
+    told = fact if isinstance(fact, dict) else {}
+    if told.get("unit") not in DEGREES.values() or told["unit"] == DEGREES[units]:
+        return ""
+    return f" ({shown(Quantity(told['value'], told['unit']).to(DEGREES[units]))})"
 
 
 def _words(fact: object) -> str:

@@ -86,7 +86,8 @@ def shown(quantity: Quantity) -> str:
     ----------
     Our own rule: as many digits as tell something, and always the unit.
     """
-    return f"{shown_value(quantity)} {shown_unit(quantity.unit)}".replace(" °", "°")
+    gap = "" if quantity.unit == "deg" else " "
+    return f"{shown_value(quantity)}{gap}{shown_unit(quantity.unit)}"
 
 
 def shown_value(quantity: Quantity) -> str:

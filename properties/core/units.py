@@ -133,6 +133,9 @@ WORDS = {
 #: What a scale shows where the cores' scale shows zero; every other unit shows zero there too.
 ZEROS = {"deg F": 32.0}
 
+#: How a person writes a unit that our list spells in plain letters.
+SAID = {"deg F": "°F", "deg C": "°C"}
+
 _CANONICAL = {name: name for name in WORDS} | {
     spelling: name for name, word in WORDS.items() for spelling in word.spellings
 }
@@ -168,6 +171,11 @@ class Quantity:
         """The quantity in the unit of its kind that the cores calculate in."""
         return (self.value - ZEROS.get(self.unit, 0.0)) * factor_to_si(self.unit)
 
+    @property
+    def unit_said(self) -> str:
+        """The unit as it stands in a sentence: °F, not deg F."""
+        return SAID.get(self.unit, self.unit)
+
     def to(self, unit: str) -> "Quantity":
         """Say the same quantity in another unit of its kind."""
         if unit == self.unit:
@@ -186,7 +194,7 @@ class Quantity:
         return f"{repr(self.value).removesuffix('.0')} {self.unit}"
 
     def __str__(self) -> str:
-        return f"{self.value:.10g} {self.unit}"
+        return f"{self.value:.10g} {self.unit_said}"
 
 
 def quantity_of_si(si: float, unit: str) -> Quantity:

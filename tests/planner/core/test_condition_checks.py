@@ -82,6 +82,24 @@ def test_the_air_is_judged_by_the_label(
     assert [code for code in codes(plan.warnings) if code != "wind_not_in_shape"] == warned
 
 
+@pytest.mark.parametrize(
+    ("units", "said"),
+    [
+        ("us", "it is 30 °C (86 °F) and the label allows 85 °F at most"),
+        # (85 − 32) / 1.8 = 29.44: NIST Special Publication 811, appendix B.8.
+        ("metric", "it is 30 °C and the label allows 85 °F (29.44 °C) at most"),
+    ],
+)
+def test_a_temperature_is_said_as_it_was_told_and_on_the_readers_scale(
+    units: str, said: str
+) -> None:
+    plan = planned(
+        {"temperature_max": "85 deg F"}, weather={"temperature": "30 deg C"}, units=units
+    )
+
+    assert said in plan.refusals[0].message
+
+
 def test_a_temperature_is_asked_for_where_nobody_told_any_weather() -> None:
     assert codes(planned({"temperature_max": "85 deg F"}).warnings) == ["temperature_unknown"]
 

@@ -211,7 +211,7 @@ def test_heat_and_rain_are_asked_for_and_judged(
 
     assert {"temperature_over_label", "rain_too_soon"} <= refused
     assert "temperature_unknown" in found(client, question, "warnings")
-    assert "90°F" in page or "90 deg F" in page
+    assert "it is 90 °F and the label allows 85 °F at most" in page
 
 
 def test_turf_that_must_not_get_it_is_known_from_the_property(

@@ -35,6 +35,7 @@ def test_a_unit_is_spelled_for_a_reader() -> None:
     assert shown(Quantity(0.8, "fl oz/1000 sq ft")) == "0.8 fl oz/1,000 sq ft"
     assert shown(Quantity(20.0, "g/m2")) == "20 g/m²"
     assert shown(Quantity(5.0, "deg")) == "5°"
+    assert shown(Quantity(85.0, "deg F")) == "85 °F"
     assert shown(Quantity(0.000163807, "deg")) == "0°"
 
 

@@ -97,6 +97,7 @@ def test_a_temperature_counts_from_the_zero_of_its_scale(fahrenheit: float, cels
     assert Quantity(fahrenheit, "deg F").si == pytest.approx(celsius, abs=1e-9)
     assert Quantity(celsius, "deg C").to("deg F").value == pytest.approx(fahrenheit, abs=1e-9)
     assert parse_quantity(f"{celsius} °C") == Quantity(celsius, "deg C")
+    assert str(Quantity(celsius, "deg C")) == f"{celsius:.10g} °C"
 
 
 def test_nine_degree_days_fahrenheit_are_five_celsius() -> None:
