@@ -1,10 +1,12 @@
-"""What a request is answered with: the plan of a place, of a route, or of both, as JSON."""
+"""What a request is answered with: the plan of a place, a route or both, or plants, as JSON."""
 
 from planner.core.day_plan import day_plan
 from planner.core.ground import Rules
 from planner.core.mix_order import in_mixing_order
 from planner.core.plan import NO_RULES, plan
+from planner.core.plant_job import plant_job
 from planner.core.report import day_plan_as_json, plan_as_json
+from planner.core.report.plants import plant_job_as_json
 from planner.core.report.quantities import Json
 from planner.core.request import PlanRequest, read_request, read_request_text
 
@@ -64,6 +66,8 @@ def answer_text(text: str, *, rules: Rules = NO_RULES) -> Json:
 
 
 def _answered(request: PlanRequest, rules: Rules) -> Json:
+    if request.plants is not None:
+        return plant_job_as_json(plant_job(request, request.plants))
     if request.has_place or request.route is None:
         return plan_as_json(plan(request, rules=rules))
     in_order = in_mixing_order(request)

@@ -1,6 +1,6 @@
 """A rate by volume as one by weight, and the reverse, over the density of the product."""
 
-from planner.core.labels import RATE_KINDS, Form
+from planner.core.labels import EVERY_KIND, Form
 from properties.core.units import Dimension, Quantity, quantity_of_si
 
 #: What an amount is measured in instead, by the kind it comes out as.
@@ -34,11 +34,12 @@ def by_density(rate: Quantity, *, density: Quantity, form: Form) -> Quantity:
     ----------
     Weight = volume × density, by definition.
     """
-    if RATE_KINDS[rate.dimension].form is form:
+    if EVERY_KIND[rate.dimension].form is form:
         return rate
     factor = density.si if form is Form.DRY else 1 / density.si
     if rate.dimension is Dimension.SHARE:
         return quantity_of_si(rate.si * factor, "oz wt/gal")
+    # Without an extent it is what one plant gets.
     amount, _, extent = rate.unit.partition("/")
     small = SMALL_UNITS[form][amount in _METRIC]
-    return quantity_of_si(rate.si * factor, f"{small}/{extent}")
+    return quantity_of_si(rate.si * factor, f"{small}/{extent}" if extent else small)

@@ -28,6 +28,7 @@ class Basis(StrEnum):
 
     AREA = "area"
     SPRAY = "finished spray"
+    PLANT = "plant"
 
 
 @dataclass(frozen=True)
@@ -54,6 +55,13 @@ RATE_KINDS = {
     Dimension.SHARE: RateKind(Form.LIQUID, Basis.SPRAY),
     Dimension.MASS_PER_VOLUME: RateKind(Form.DRY, Basis.SPRAY),
 }
+
+#: A bare amount is a rate where plants are treated one by one.
+PLANT_KINDS = {
+    Dimension.VOLUME: RateKind(Form.LIQUID, Basis.PLANT),
+    Dimension.MASS: RateKind(Form.DRY, Basis.PLANT),
+}
+EVERY_KIND = RATE_KINDS | PLANT_KINDS
 
 
 @dataclass(frozen=True)

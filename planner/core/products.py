@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from planner.core.findings import Finding, Findings
-from planner.core.labels import RATE_KINDS, SAME_NUMBER, Basis, Form, Label, RateKind
+from planner.core.labels import EVERY_KIND, SAME_NUMBER, Basis, Form, Label, RateKind
 from planner.core.measures import Span, span_of
 from planner.core.mixing import Formulation
 from planner.core.nutrients import Fertilizer, Nutrient
@@ -40,8 +40,8 @@ class Product:
 
     @property
     def kind(self) -> RateKind:
-        """Liquid or dry, per area or per finished spray."""
-        return RATE_KINDS[self.rate.dimension]
+        """Liquid or dry, per area, per finished spray or for each plant."""
+        return EVERY_KIND[self.rate.dimension]
 
     @property
     def is_liquid(self) -> bool:

@@ -15,6 +15,8 @@ class Units(StrEnum):
     METRIC = "metric"
 
 
+#: Kinds of rate, or amounts for each plant, of what is weighed.
+_WEIGHED = {Dimension.MASS_PER_AREA, Dimension.MASS_PER_VOLUME, Dimension.MASS}
 #: Area × rate over this is a weight: g in a kg, and sq ft that US rates are given for.
 PER_WEIGHT = 1000
 
@@ -61,16 +63,18 @@ class Shown:
 
     def amount_unit(self, rate: Quantity) -> str:
         """Name the unit of a product's amount: what its rate is given for tells the form."""
-        weighed = rate.dimension in {Dimension.MASS_PER_AREA, Dimension.MASS_PER_VOLUME}
+        weighed = rate.dimension in _WEIGHED
         return self.dry if weighed else self.liquid
 
     def rate_unit(self, rate: Quantity) -> str:
-        """Name the unit a rate is shown in; a percentage stays one."""
+        """Name the unit a rate is shown in; a percentage and an amount for each plant stay one."""
         if rate.dimension is Dimension.SHARE:
             return "%"
         if rate.dimension is Dimension.MASS_PER_AREA and self.dry_rate:
             return self.dry_rate
         amount = self.amount_unit(rate)
+        if rate.dimension in {Dimension.VOLUME, Dimension.MASS}:
+            return amount
         if rate.dimension in {Dimension.VOLUME_PER_AREA, Dimension.MASS_PER_AREA}:
             return f"{amount}/{self.per_area} {self.area}"
         return f"{amount}/{self.spray}"

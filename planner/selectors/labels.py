@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from planner.core.differences import Difference, differences
-from planner.core.labels import RATE_KINDS, Label, Limits
+from planner.core.labels import EVERY_KIND, Label, Limits
 from planner.core.mixing import ADJUVANT_TOKENS, ANY_ADJUVANT
 from planner.core.products import Product as PlannedProduct
 from planner.core.slips import slip_findings
@@ -138,7 +138,7 @@ def refuse_unchecked(products: Iterable[Product]) -> None:
 
 def rate_kind(rate: Quantity) -> str:
     """Say what kind of rate a quantity is; two of one kind can be compared."""
-    kind = RATE_KINDS.get(rate.dimension)
+    kind = EVERY_KIND.get(rate.dimension)
     return rate.dimension.value if kind is None else str(kind)
 
 

@@ -7,7 +7,7 @@ from typing import Any
 from django.db.models import QuerySet
 from django.db.models.fields.json import KeyTransform
 
-from planner.core.labels import RATE_KINDS, Basis
+from planner.core.labels import EVERY_KIND, PLANT_KINDS, Basis
 from planner.core.mixing import FORMULATIONS, mixing_order
 from planner.core.mixing_steps import how_to_add
 from planner.models import JarTest, KeptPlan, Mix, MixPart, ProductPair, WaterTest
@@ -60,12 +60,17 @@ def order_of(mix: Mix) -> list[tuple[MixPart, str]]:
     """List the products of a mix in the order they go in, each with how; a label's order rules."""
     parts = list(mix.parts.all())
     known = [FORMULATIONS.get(part.product.formulation) for part in parts]
-    kinds = [RATE_KINDS[part.rate.dimension] for part in parts]
+    kinds = [EVERY_KIND[part.rate.dimension] for part in parts]
     late = [not kind.is_weighed and kind.basis is Basis.SPRAY for kind in kinds]
     positions: Sequence[int] = range(len(parts))
     if not mix.order_is_from_label:
         positions = mixing_order(known, late=late)
     return [(parts[n], how_to_add(known[n])) for n in positions]
+
+
+def is_for_plants(mix: Mix) -> bool:
+    """Say whether a product of a mix is given to each plant by itself."""
+    return any(part.rate.dimension in PLANT_KINDS for part in mix.parts.all())
 
 
 def known_of(mix: Mix, firm: Firm) -> list[str]:

@@ -8,10 +8,12 @@ from planner.core.label_facts import Use
 from planner.core.nutrients import Fertilizer, Nutrient
 from planner.core.products import NutrientTarget
 from planner.core.request.fertilizer import TARGET_RATES, parse_grade, rate_for_target
-from planner.core.request.rates import RATES
+from planner.core.request.rates import AMOUNTS_EACH, RATES
 from planner.models import LabelLine, Mix, MixPart, Product
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity
+
+_KNOWN = RATES | AMOUNTS_EACH
 
 
 @transaction.atomic
@@ -26,7 +28,7 @@ def keep_mix(
 
     ``lines`` are the lines of the labels that the rates belong to; ``nutrients`` name what
     each rate is of, a nutrient or nothing for the product itself. Refused where a rate
-    cannot be right, or where a line is for each plant and not for turf.
+    cannot be right, or where one product is for plants and another for an area.
     """
     used = list(lines or [None] * len(parts))
     of = list(nutrients or [""] * len(parts))
@@ -34,7 +36,8 @@ def keep_mix(
         if nutrient:
             _check_nutrient(product, rate, nutrient, position)
         else:
-            RATES[rate.dimension].check(rate, field=f"rate_{position}")
+            _KNOWN[rate.dimension].check(rate, field=f"rate_{position}")
+    _check_plants(parts, used)
     _check_uses(used)
     mix.full_clean()
     mix.save()
@@ -69,18 +72,40 @@ def _check_nutrient(product: Product, rate: Quantity, nutrient: str, position: i
     rate_for_target(target, Fertilizer(parse_grade(product.grade)), field=f"of_{position}")
 
 
+def _check_plants(
+    parts: Sequence[tuple[Product, Quantity]], lines: Sequence[LabelLine | None]
+) -> None:
+    """Refuse an amount without an area, but for plants, and an area in a mix for plants."""
+    of_plants = [rate.dimension in AMOUNTS_EACH for _, rate in parts]
+    for position, ((product, rate), line) in enumerate(zip(parts, lines, strict=True), start=1):
+        each = rate.dimension in AMOUNTS_EACH
+        if each and (line is None or line.use != Use.PER_PLANT):
+            raise Refused(
+                f"line_{position}",
+                f"{rate} of {product} does not say what it is for.",
+                "Choose the line of its label that is for each plant, or a rate for an area.",
+            )
+        if not each and line is not None and line.use == Use.PER_PLANT:
+            raise Refused(
+                f"line_{position}",
+                f"“{line}” is an amount for each plant, and {rate} is none.",
+                "Choose a line for turf, or write what each plant gets.",
+            )
+        by_area = rate.dimension in {Dimension.VOLUME_PER_AREA, Dimension.MASS_PER_AREA}
+        if by_area and any(of_plants):
+            raise Refused(
+                f"rate_{position}",
+                f"{rate} is for an area, and another product of this mix is for each plant.",
+                "Mix what goes on turf and what goes on plants apart.",
+            )
+
+
 def _check_uses(lines: Sequence[LabelLine | None]) -> None:
     """Refuse a tank of which one part is for all the turf and another for spots."""
     first: LabelLine | None = None
     for position, line in enumerate(lines, start=1):
         if line is None:
             continue
-        if line.use == Use.PER_PLANT:
-            raise Refused(
-                f"line_{position}",
-                f"“{line}” is an amount for each plant, not a rate for turf.",
-                "Choose a line for turf; plants are treated one by one.",
-            )
         if first is not None and line.use != first.use:
             raise Refused(
                 f"line_{position}",

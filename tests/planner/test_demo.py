@@ -15,7 +15,9 @@ from geographiclib.geodesic import Geodesic
 from planner.management.scenario.loading import read_scenario
 from planner.models import Machine, Mix, Product, TankUse
 from planner.selectors.calibrations import newest_calibration
+from planner.selectors.mixing import is_for_plants
 from planner.selectors.plans import Asked, plan_for, request_for
+from planner.selectors.plants import PlantsAsked, plants_request_for
 from properties.core.features import KINDS
 from properties.core.showing import shown
 from properties.core.units import Quantity, parse_quantity
@@ -103,9 +105,9 @@ def test_the_firm_has_its_people_and_they_can_sign_in(ada: Person) -> None:
 def test_every_product_says_that_it_is_invented(ada: Person) -> None:
     products = Product.objects.filter(firm=ada.firm)
 
-    assert products.count() == 6
+    assert products.count() == 7
     assert all(each.is_invented and each.name.startswith("Invented ") for each in products)
-    assert Mix.objects.filter(firm=ada.firm).count() == 4
+    assert Mix.objects.filter(firm=ada.firm).count() == 5
 
 
 def test_the_hand_gun_has_one_run_that_is_set_aside_as_a_fluke(ada: Person) -> None:
@@ -136,10 +138,26 @@ def test_every_property_has_a_plan_with_every_mix_by_hand_gun(ada: Person) -> No
         (place.name, mix.name): plan["refusals"]
         for place in Property.objects.all()
         for mix in Mix.objects.exclude(parts__product__formulation="G")
+        if not is_for_plants(mix)
         if (plan := plan_for(request_for(ada, Asked(place, gun, mix), day=THE_DAY)))["refusals"]
     }
 
     assert refused == {}
+
+
+def test_the_shrubs_have_a_plan_plant_by_plant(ada: Person) -> None:
+    gun = Machine.objects.get(name="Hose reel hand gun")
+    (shrubs,) = filter(is_for_plants, Mix.objects.all())
+    place = Property.objects.get(name="Three Elms churchyard")
+    each = Quantity(0.5, "gal")
+
+    request = plants_request_for(ada, PlantsAsked(gun, shrubs, each, place=place), day=THE_DAY)
+    plan = plan_for(request)
+
+    # Its three elms are drawn as points; a fluid ounce for each.
+    assert plan["plants"]["count"] == 3
+    assert plan["products"][0]["amount"]["value"] == pytest.approx(3)
+    assert plan["refusals"] == []
 
 
 def test_every_property_has_a_plan_for_the_feed_with_the_spreader(ada: Person) -> None:

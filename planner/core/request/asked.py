@@ -11,6 +11,7 @@ from planner.core.measures import Measures
 from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
 from planner.core.past import Past
 from planner.core.placing import UNPLACED, Placing
+from planner.core.plants import Plants
 from planner.core.products import Product
 from planner.core.route import Route
 from planner.core.setback_rules import SetbackRule
@@ -40,7 +41,7 @@ class PlanRequest:
     even if empty, is complete: nobody else's defaults are added. None brings none.
     ``on`` is the day of the work, which rules with dates need. ``passes`` is None where
     nobody said whether they are wanted. With a ``route`` there may be no place of its own:
-    the drawing is empty then.
+    the drawing is empty then, and so it is with ``plants``, which were counted in it.
     """
 
     drawing: Drawing
@@ -65,6 +66,7 @@ class PlanRequest:
     route: Route | None = None
     past: Past = field(default_factory=Past)
     tanks_before: tuple[TankBefore, ...] = ()
+    plants: Plants | None = None
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:

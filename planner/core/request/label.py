@@ -1,6 +1,7 @@
 """Reading what a person copied from a label."""
 
-from planner.core.labels import RATE_KINDS, Label, Limits
+from planner.core.label_facts import Use
+from planner.core.labels import EVERY_KIND, PLANT_KINDS, RATE_KINDS, Label, Limits
 from planner.core.request.distances import read_label_distances
 from planner.core.request.label_facts import (
     KNOWN_OF_CONDITIONS,
@@ -14,7 +15,7 @@ from planner.core.request.limits import (
     read_seeding,
     read_use_limits,
 )
-from planner.core.request.rates import RATES
+from planner.core.request.rates import AMOUNTS_EACH, RATES
 from planner.core.request.reader import Members
 from planner.core.request.set_up import OUTPUTS
 from planner.core.request.wind import WINDS
@@ -79,10 +80,13 @@ def read_label(product: Members, rate: Quantity | None) -> Label | None:
 
 
 def _rate(label: Members, name: str, asked: Quantity | None) -> Quantity | None:
-    found = label.quantity(name, *RATE_KINDS)
+    # Where the rate has a fault it is not known what the label’s range should be compared with.
+    of_plants = label.values.get("use") == Use.PER_PLANT and asked is None
+    of_plants |= asked is not None and asked.dimension in PLANT_KINDS
+    found = label.quantity(name, *(EVERY_KIND if of_plants else RATE_KINDS))
     if found is None or asked is None:
         return found
-    kind, asked_kind = RATE_KINDS[found.dimension], RATE_KINDS[asked.dimension]
+    kind, asked_kind = EVERY_KIND[found.dimension], EVERY_KIND[asked.dimension]
     if kind != asked_kind:
         label.faults.add(
             label.path_of(name),
@@ -90,7 +94,7 @@ def _rate(label: Members, name: str, asked: Quantity | None) -> Quantity | None:
             "Copy the rate and its range from the same line of the label.",
         )
         return None
-    believable = RATES[found.dimension]
+    believable = (RATES | AMOUNTS_EACH)[found.dimension]
     return label.faults.trying(lambda: believable.check(found, field=label.path_of(name)))
 
 

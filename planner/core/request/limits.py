@@ -12,7 +12,7 @@ from planner.core.label_limits import (
     Year,
     YearKind,
 )
-from planner.core.labels import RATE_KINDS, SAME_NUMBER
+from planner.core.labels import EVERY_KIND, RATE_KINDS, SAME_NUMBER
 from planner.core.request.days import month_day, whole_days
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Faults, Members, open_object
@@ -187,8 +187,8 @@ def _in_form(
         return None
     path, faults = members.path_of(name), members.faults
     form = RATE_KINDS[limit.dimension].form
-    if rate is not None and RATE_KINDS[rate.dimension].form is not form:
-        what = RATE_KINDS[rate.dimension].form
+    if rate is not None and EVERY_KIND[rate.dimension].form is not form:
+        what = EVERY_KIND[rate.dimension].form
         remedy = "Write the limit in the measure of the rate."
         faults.add(path, f"{limit} cannot be compared with the rate of a {what} product.", remedy)
         return None
@@ -258,7 +258,7 @@ def _check_content(
     """A share of the weight tells nothing of a volume, nor the other way, without a density."""
     if rate is None or label.has("density"):
         return
-    kind = RATE_KINDS[rate.dimension]
+    kind = EVERY_KIND[rate.dimension]
     by_weight = ingredient.content.dimension is Dimension.SHARE
     if by_weight != kind.is_weighed:
         measured = "weight" if kind.is_weighed else "volume"

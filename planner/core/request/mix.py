@@ -4,13 +4,14 @@ from dataclasses import replace
 from functools import partial
 
 from planner.core.densities import by_density
-from planner.core.labels import RATE_KINDS, Form, Label, Limits
+from planner.core.label_facts import Use
+from planner.core.labels import EVERY_KIND, RATE_KINDS, Form, Label, Limits
 from planner.core.mixing import FORMULATIONS, Formulation
 from planner.core.nutrients import Fertilizer
 from planner.core.products import NutrientTarget, Product
 from planner.core.request.fertilizer import rate_for_target, read_fertilizer, read_target
 from planner.core.request.label import read_label
-from planner.core.request.rates import RATES
+from planner.core.request.rates import AMOUNTS_EACH, RATES
 from planner.core.request.reader import Faults, Members, open_object, quantity_at
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, parse_quantity
@@ -49,7 +50,7 @@ def read_mix(whole: Members) -> tuple[Product, ...]:
     whole.want("mix", "List the products, or write [] for plain water.")
     products: list[Product] = []
     for path, item in whole.items("mix", most=MOST_PRODUCTS, least=0):
-        product = _product(whole.faults, path, item)
+        product = _product(whole.faults, path, item, of_plants=whole.has("plants"))
         if product is None:
             continue
         if product.name.casefold() in {other.name.casefold() for other in products}:
@@ -62,14 +63,14 @@ def read_mix(whole: Members) -> tuple[Product, ...]:
     return tuple(products)
 
 
-def _product(faults: Faults, path: str, value: object) -> Product | None:
+def _product(faults: Faults, path: str, value: object, *, of_plants: bool) -> Product | None:
     members = open_object(faults, path, value, KNOWN)
     if members is None:
         return None
     members.want("name", "Write what the product is called.")
     name = members.name("name")
     fertilizer, target = read_fertilizer(members), read_target(members)
-    rate = _rate_by_nutrient(members, fertilizer, target) or _rate(members, "rate")
+    rate = _rate_by_nutrient(members, fertilizer, target) or _rate(members, of_plants=of_plants)
     label = read_label(members, rate) or Label()
     formulation = _formulation(members, rate, label)
     past = _past_rates(members)
@@ -190,8 +191,19 @@ def _check_density(members: Members, product: Product) -> None:
         )
 
 
-def _rate(members: Members, name: str) -> Quantity | None:
-    if amount := _amount_alone(members.values.get(name)):
+def _rate(members: Members, *, of_plants: bool) -> Quantity | None:
+    name, amount = "rate", _amount_alone(members.values.get("rate"))
+    if amount is not None and of_plants:
+        each = AMOUNTS_EACH[amount.dimension]
+        return members.faults.trying(lambda: each.check(amount, field=members.path_of(name)))
+    if amount is not None and _is_for_plants(members):
+        members.faults.add(
+            members.path_of(name),
+            f"{amount} is for each plant, and nobody says how many plants there are.",
+            "Plan the plants by themselves: tell their number and the spray that each gets.",
+        )
+        return None
+    if amount is not None:
         members.faults.add(
             members.path_of(name),
             f"{amount} does not say what it is for.",
@@ -204,6 +216,11 @@ def _rate(members: Members, name: str) -> Quantity | None:
         return None
     believable = RATES[rate.dimension]
     return members.faults.trying(lambda: believable.check(rate, field=members.path_of(name)))
+
+
+def _is_for_plants(members: Members) -> bool:
+    label = members.values.get("label")
+    return isinstance(label, dict) and label.get("use") == Use.PER_PLANT
 
 
 def _amount_alone(value: object) -> Quantity | None:
@@ -229,7 +246,7 @@ def _formulation(members: Members, rate: Quantity | None, label: Label) -> Formu
 def _check_form(members: Members, formulation: Formulation, rate: Quantity | None) -> None:
     if rate is None or formulation.form is not Form.DRY:
         return
-    if RATE_KINDS[rate.dimension].form is not Form.DRY:
+    if EVERY_KIND[rate.dimension].form is not Form.DRY:
         members.faults.add(
             members.path_of("rate"),
             f"{formulation.token} is a dry product and {rate} is a volume.",

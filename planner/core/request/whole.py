@@ -62,6 +62,7 @@ from planner.core.request.nutrient_limits import KNOWN as NUTRIENTS
 from planner.core.request.nutrient_limits import read_nutrient_rules
 from planner.core.request.past import read_past
 from planner.core.request.placing import read_placing
+from planner.core.request.plants import read_plants
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.route import read_route
 from planner.core.request.rules import read_rules
@@ -83,7 +84,7 @@ KNOWN = (
     *("tank_now", "passes", "position_errors", "better_error"),
     *("turfgrasses", "route", "mixing_order", "do_not_mix", "jar_tests", "water_test"),
     *("first_pass_used", *NUTRIENTS),
-    *("history", "history_since", "blackouts", "seedings", "tanks_before"),
+    *("history", "history_since", "blackouts", "seedings", "tanks_before", "plants"),
 )
 KNOWN_OF_MEASURES = ("liquid", "dry", "granules")
 
@@ -146,11 +147,12 @@ def _request(whole: Members) -> PlanRequest | None:
     nutrient_rules = read_nutrient_rules(whole, on=on)
     route = read_route(whole, machine=machine, products=products, on=on)
     past = read_past(whole, products, on=on)
+    plants = read_plants(whole, drawing, machine=machine, products=products)
     if drawing is None or machine is None:
         return None
     first_pass_used = check_job(whole, machine, products)
     return PlanRequest(
-        drawing,
+        drawing if plants is None else Drawing(()),
         machine,
         products,
         measures,
@@ -172,6 +174,7 @@ def _request(whole: Members) -> PlanRequest | None:
         route=route,
         past=past,
         tanks_before=read_tanks_before(whole, machine, hand_tool, on=on),
+        plants=plants,
     )
 
 
@@ -181,10 +184,13 @@ def _drawing(whole: Members) -> Drawing | None:
             remedy = "Write it with the drawn lawn of the route that it is about."
             whole.faults.add(name, "Nobody says for which ground this is.", remedy)
         return Drawing(())
+    if whole.has("plants") and not whole.has("property"):
+        return Drawing(())
     if not whole.want("property", "Draw the place as a GeoJSON FeatureCollection."):
         return None
     drawing = whole.faults.trying(lambda: read_drawing(whole.values["property"]), below="property")
-    if drawing is not None and not drawing.of_role(Role.TURF):
+    needs_turf = not whole.has("plants")
+    if needs_turf and drawing is not None and not drawing.of_role(Role.TURF):
         whole.faults.add("property", "No turf is drawn.", "Draw the turf that is to be sprayed.")
     return drawing
 

@@ -64,7 +64,7 @@ def _load(load: Load, part: Part, shown: Shown) -> Iterator[Figure]:
     yield _area(load, part, shown)
     if part.slope_factor != 1:
         yield _rate_area(load, shown)
-    yield from _water(load, shown)
+    yield from water_figures(load, shown)
     for position, portion in enumerate(load.portions):
         yield from below(f"products[{position}]", _portion(portion, load, shown))
     yield from step_figures(load, shown=shown)
@@ -137,7 +137,30 @@ def _rate_area(load: Load, shown: Shown) -> Figure:
     )
 
 
-def _water(load: Load, shown: Shown) -> Iterator[Figure]:
+def water_figures(load: Load, shown: Shown) -> Iterator[Figure]:
+    """Derive the water of a load.
+
+    Parameters
+    ----------
+    load : Load
+        The load. [L]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivation; none where the products leave no room for water. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every load has its water.
+
+    References
+    ----------
+    Common practice.
+    """
     if load.water_l is None:
         return
     liquids = [portion for portion in load.portions if portion.product.is_liquid]

@@ -60,11 +60,17 @@ def write_mixes(written: Json, owner: Person) -> None:
     present = set(mixes_of(owner).values_list("name", flat=True))
     for facts in written["mixes"]:
         if facts["name"] not in present:
+            parts = [
+                (products_of(owner).get(name=name), parse_quantity(rate))
+                for name, rate, *_ in facts["parts"]
+            ]
+            lines = facts.get("lines") or [None] * len(parts)
             keep_mix(
                 Mix(firm=owner.firm, name=facts["name"]),
-                parts=[
-                    (products_of(owner).get(name=name), parse_quantity(rate))
-                    for name, rate, *_ in facts["parts"]
+                parts=parts,
+                lines=[
+                    product.lines.get(target=target) if target else None
+                    for (product, _), target in zip(parts, lines, strict=True)
                 ],
                 nutrients=["".join(nutrient) for _, _, *nutrient in facts["parts"]],
             )

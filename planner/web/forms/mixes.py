@@ -7,7 +7,7 @@ from django import forms
 
 from planner.models import LabelLine, Mix, MixPart, Product
 from planner.selectors.labels import rate_kind, slip_words
-from planner.web.forms.label_units import RATES
+from planner.web.forms.label_units import LINE_RATES
 from properties.core.units import Quantity
 from properties.web.forms.quantities import PositiveQuantityField
 
@@ -51,7 +51,7 @@ class MixForm(forms.ModelForm):  # type: ignore[type-arg]
                 initial=part.product_id if part else "",
             )
             self.fields[f"rate_{n + 1}"] = PositiveQuantityField(
-                units=RATES,
+                units=LINE_RATES,
                 label=f"Rate of product {n + 1}",
                 required=False,
                 initial=part.rate if part else None,

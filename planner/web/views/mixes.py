@@ -5,7 +5,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Mix
-from planner.selectors.mixing import known_of, order_of
+from planner.selectors.mixing import is_for_plants, known_of, order_of
 from planner.selectors.products import mixes_of, products_of
 from planner.services.mixes import keep_mix
 from planner.web.forms.mixes import MixForm
@@ -23,6 +23,7 @@ def mix(request: PersonRequest, pk: int) -> HttpResponse:
         "mix": found,
         "order": order_of(found),
         "known": known_of(found, request.user.firm),
+        "is_for_plants": is_for_plants(found),
     }
     return render(request, "planner/mix.html", context)
 
