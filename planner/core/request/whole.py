@@ -143,7 +143,8 @@ def _request(whole: Members) -> PlanRequest | None:
     measures = _measures(whole, units, is_spread=is_spread)
     weather, wind_rule = read_weather(whole), read_wind_rule(whole)
     defaults, rules = _setback_defaults(whole), read_rules(whole, on=on)
-    placing = read_placing(whole, drawing)
+    # Plants are only counted in the drawing.
+    placing = read_placing(whole, Drawing(()) if whole.has("plants") else drawing)
     nutrient_rules = read_nutrient_rules(whole, on=on)
     route = read_route(whole, machine=machine, products=products, on=on)
     past = read_past(whole, products, on=on)
