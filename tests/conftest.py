@@ -80,4 +80,5 @@ pytest_plugins = [
     "tests.prices",
     "tests.errands",
     "tests.stock",
+    "tests.spreadsheets",
 ]

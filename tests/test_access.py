@@ -19,6 +19,11 @@ OWNER = frozenset({"owner"})
 PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "properties": (EVERYBODY, None),
     "new_property": (OFFICE, None),
+    "import_properties": (OFFICE, None),
+    "import_columns": (OFFICE, "spreadsheet"),
+    "import_preview": (OFFICE, "confirmed_spreadsheet"),
+    "import_report": (OFFICE, "imported_spreadsheet"),
+    "import_left_out": (OFFICE, "imported_spreadsheet"),
     "property": (EVERYBODY, "place"),
     "edit_property": (OFFICE, "place"),
     "export_drawing": (EVERYBODY, "place"),
@@ -122,6 +127,8 @@ ELSEWHERE = {
     "remove_tile_layer",
     "new_link",
     "errand_part",
+    "read_spreadsheet_again",
+    "throw_spreadsheet_away",
     "stop_errand",
     "begin_errand_again",
     "do_errand_here",
@@ -144,6 +151,9 @@ def test_every_address_is_on_the_list() -> None:
 #: What the numbers of addresses name, by the fixture that makes it.
 ROWS = {
     "errand": "errand",
+    "spreadsheet": "spreadsheet",
+    "confirmed_spreadsheet": "confirmed_spreadsheet",
+    "imported_spreadsheet": "imported_spreadsheet",
     "place": "place",
     "machine": "machine",
     "product": "product",

@@ -5,6 +5,7 @@ from properties.models.firm import Firm, PositionError, SetbackRule, TileLayer, 
 from properties.models.outlines import Outline, Revision
 from properties.models.people import Person
 from properties.models.places import Customer, Picture, Property
+from properties.models.spreadsheets import Spreadsheet, StatedArea, StatedAreaRule
 
 __all__ = [
     "Customer",
@@ -17,6 +18,9 @@ __all__ = [
     "Property",
     "Revision",
     "SetbackRule",
+    "Spreadsheet",
+    "StatedArea",
+    "StatedAreaRule",
     "TileLayer",
     "WindRule",
 ]

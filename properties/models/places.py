@@ -37,6 +37,8 @@ class Property(models.Model):
     turfgrasses = models.JSONField(default=list, blank=True)
     latitude = models.FloatField()
     longitude = models.FloatField()
+    #: Whether that position is the property's own, and not one for a whole list.
+    is_located = models.BooleanField(default=True)
     #: The newest revision of its drawing; 0 before the first.
     drawing_number = models.PositiveIntegerField(default=0)
     # The bounds of what is drawn, in degrees: for the map and for nearness.

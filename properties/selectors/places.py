@@ -7,7 +7,7 @@ from properties.models import Customer, Person, Property, TileLayer
 
 def properties_of(person: Person, *, search: str = "") -> QuerySet[Property]:
     """List the properties of a person's firm, those that match a text if one is given."""
-    found = Property.objects.filter(firm=person.firm_id).select_related("customer")
+    found = Property.objects.filter(firm=person.firm_id).select_related("customer", "stated_area")
     for word in search.split()[:8]:
         found = found.filter(
             Q(name__icontains=word) | Q(address__icontains=word) | Q(customer__name__icontains=word)

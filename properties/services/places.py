@@ -39,6 +39,7 @@ def change_property(place: Property, facts: PlaceFacts) -> Property:
 
 def _write(place: Property, facts: PlaceFacts) -> Property:
     place.customer = _customer(place, facts)
+    place.is_located = place.is_located or _has_moved(place, facts)
     for name in (
         *("name", "address", "access_note", "latitude", "longitude", "time_zone"),
         "turfgrasses",
@@ -47,6 +48,11 @@ def _write(place: Property, facts: PlaceFacts) -> Property:
     place.full_clean()
     place.save()
     return place
+
+
+def _has_moved(place: Property, facts: PlaceFacts) -> bool:
+    """Say whether somebody gave a place a position of its own."""
+    return (place.latitude, place.longitude) != (facts.latitude, facts.longitude)
 
 
 def _customer(place: Property, facts: PlaceFacts) -> Customer:

@@ -3,12 +3,29 @@
 from django.urls import path
 from django.views.generic import RedirectView
 
-from properties.web.views import drawing, errands, firm, history, places
+from properties.web.views import drawing, errands, firm, history, imports, places
 
 urlpatterns = [
     path("", RedirectView.as_view(pattern_name="properties"), name="start"),
     path("properties/", places.properties, name="properties"),
     path("properties/new/", places.new_property, name="new_property"),
+    path("properties/import/", imports.import_properties, name="import_properties"),
+    path("properties/import/<int:pk>/columns/", imports.import_columns, name="import_columns"),
+    path(
+        "properties/import/<int:pk>/separator/",
+        imports.read_spreadsheet_again,
+        name="read_spreadsheet_again",
+    ),
+    path("properties/import/<int:pk>/preview/", imports.import_preview, name="import_preview"),
+    path("properties/import/<int:pk>/report/", imports.import_report, name="import_report"),
+    path(
+        "properties/import/<int:pk>/left-out.csv", imports.import_left_out, name="import_left_out"
+    ),
+    path(
+        "properties/import/<int:pk>/throw-away/",
+        imports.throw_spreadsheet_away,
+        name="throw_spreadsheet_away",
+    ),
     path("properties/<int:pk>/", places.one_property, name="property"),
     path("properties/<int:pk>/facts/", places.edit_property, name="edit_property"),
     path("properties/<int:pk>/history/", history.history, name="history"),

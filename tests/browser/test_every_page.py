@@ -18,7 +18,7 @@ pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
 NARROW = ViewportSize(width=360, height=740)
 #: A file, not a page.
-FILES = {"export_drawing"}
+FILES = {"export_drawing", "import_left_out"}
 SANDBOX = [(110.0, 200.0), (150.0, 200.0), (150.0, 240.0)]
 
 

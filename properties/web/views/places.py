@@ -8,6 +8,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from properties.core.powers import Power
 from properties.models import Picture, Property
 from properties.selectors.places import customers_of, newest_time_zone, properties_of
+from properties.selectors.stated_areas import stated_area_of
 from properties.services.places import add_property, change_property
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.drawing_board import board_context, tile_hosts
@@ -35,6 +36,7 @@ def one_property(request: PersonRequest, pk: int) -> HttpResponse:
     place = get_object_or_404(properties_of(request.user), pk=pk)
     editable = request.user.may(Power.DRAW)
     context = board_context(request.user, place, editable=editable)
+    context["stated"] = stated_area_of(place)
     context["own_rules"] = place.setback_rules.all()
     context["revisions"] = place.revisions.select_related("saved_by")[:10]
     response = render(request, "properties/property.html", context)
