@@ -44,6 +44,14 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "new_blackout": (OFFICE, None),
     "new_blackout_at": (OFFICE, "place"),
     "edit_blackout": (OFFICE, "blackout"),
+    "price": (OFFICE, "place"),
+    "prices": (OFFICE, None),
+    "new_price_book": (OFFICE, None),
+    "price_book": (OFFICE, "price_book"),
+    "edit_price_book": (OFFICE, "price_book"),
+    "new_tax_rule": (OFFICE, None),
+    "new_tax_rule_at": (OFFICE, "place"),
+    "edit_tax_rule": (OFFICE, "tax_rule"),
     "rules": (EVERYBODY, None),
     "new_rule": (OFFICE, None),
     "new_rule_at": (OFFICE, "place"),
@@ -170,6 +178,8 @@ ROWS = {
     "shop": "shop",
     "jug": "jug",
     "stock_entry": "stock_entry",
+    "price_book": "price_book",
+    "tax_rule": "tax_rule",
 }
 
 

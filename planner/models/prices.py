@@ -92,7 +92,7 @@ class TaxRule(models.Model):
             models.CheckConstraint(
                 condition=models.Q(percent__gte=0) & models.Q(percent__lte=100),
                 name="tax_rule_is_a_share",
-                violation_error_message="A rate of tax is from 0 to 100 %.",
+                violation_error_message="A rate of tax is from 0 to 100 percent.",
             ),
             models.CheckConstraint(
                 condition=models.Q(to_on__isnull=True) | models.Q(to_on__gte=models.F("from_on")),

@@ -9,7 +9,17 @@ from typing import Any
 from django.db.models import Prefetch, Q, QuerySet
 
 from planner.core.plan import Plan, plan_from_json
-from planner.core.pricing import Book, Price, Taxed, TaxRate, UnitCost, Visit, Work, price_of
+from planner.core.pricing import (
+    Book,
+    Price,
+    Taxed,
+    TaxRate,
+    UnitCost,
+    Visit,
+    Work,
+    price_as_json,
+    price_of,
+)
 from planner.core.pricing.of_plan import visit_of
 from planner.core.pricing.terms import book_of_terms
 from planner.models import (
@@ -169,6 +179,11 @@ def price_for(person: Person, asked: PriceAsked) -> Priced:
     visits = visits_asked(asked)
     plans = [plan_from_json(request_for(person, visit.asked, day=asked.on)) for visit in visits]
     return price_of_plans(person, asked, [v.name for v in visits], plans, name=name)
+
+
+def as_json(priced: Priced) -> dict[str, Any]:
+    """Write a price with every working, as it is shown and as it is kept."""
+    return price_as_json(priced.price)
 
 
 def price_of_plans(

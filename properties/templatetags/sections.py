@@ -33,7 +33,8 @@ class Entry:
 SECTIONS = (
     Section(title="Properties", page="properties", folders=("properties",)),
     Section(title="Season", page="season", folders=("season", "programmes")),
-    Section(title="Quotes", page="quotes", folders=("quotes", "prices")),
+    Section(title="Quotes", page="quotes", folders=("quotes",)),
+    Section(title="Prices", page="prices", folders=("prices",), power=Power.KEEP_PRICES),
     Section(title="Loads", page="loads", folders=("loads",)),
     Section(title="Machines", page="machines", folders=("machines", "calibrations")),
     Section(title="Labels", page="labels", folders=("labels", "mixes", "mixing")),

@@ -54,7 +54,10 @@ function keep(form) {
   const path = location.pathname;
   const came = JSON.stringify(typedIn(form));
   const kept = sessionStorage.getItem(keyOf(path));
-  const answered = form.querySelector(".errorlist") || document.querySelector(".notice-danger");
+  const answered =
+    form.matches("[data-answered]") ||
+    form.querySelector(".errorlist") ||
+    document.querySelector(".notice-danger");
   if (kept && kept !== came && !answered) {
     fill(form, JSON.parse(kept));
     say(form, "What you typed here before is back. It has not been kept yet.");

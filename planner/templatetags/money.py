@@ -1,0 +1,42 @@
+"""Money on a page: two places, the sign of the currency, and the working at hand."""
+
+from decimal import Decimal
+from typing import Any
+
+from django import template
+
+from properties.core.showing import shown_unit
+from properties.core.showing_money import SIGNS, shown_money
+
+register = template.Library()
+
+
+@register.filter
+def money(amount: str | Decimal | None, currency: str) -> str:
+    """Write an amount, or a dash where there is none."""
+    return "–" if amount is None else shown_money(Decimal(amount), currency)
+
+
+@register.filter
+def in_thousands(number: Decimal) -> str:
+    """Write a number that somebody typed, with commas between thousands."""
+    return f"{number:,f}"
+
+
+@register.filter
+def told(entry: dict[str, str]) -> str:
+    """Write a number of a working with its unit, to the last digit that it has."""
+    value, unit = Decimal(entry["value"]), entry["unit"]
+    if unit in SIGNS:
+        return money(value, unit)
+    for currency, sign in SIGNS.items():
+        if unit.startswith(f"{currency}/"):
+            return f"{sign}{value:,f} for {shown_unit(unit.removeprefix(f'{currency}/'))}"
+    return f"{value:,f} {shown_unit(unit)}".replace("-", "−").strip()
+
+
+@register.inclusion_tag("planner/parts/money_figure.html", takes_context=True)
+def money_figure(context: dict[str, Any], key: str, name: str = "") -> dict[str, Any]:
+    """Show a figure of a price that opens to its working."""
+    working = context["money_figures"].get(key)
+    return {"working": working, "name": name or (working and working["name"])}
