@@ -146,6 +146,12 @@ def _of_set_up(made_with: SetUp, present: SetUp) -> Findings:
 
 
 def _of_age(made: Made, on: date | None) -> Findings:
+    if made.on is not None and on is not None and on < made.on:
+        message = (
+            f"The calibration of {made.on.isoformat()} is later than {on.isoformat()}, the day of "
+            "the work: one of the two is wrong. Look when it was made."
+        )
+        return Findings((Finding("calibration_age_unknown", message),))
     if made.good_for is None:
         return Findings()
     allowed = f"{made.good_for.to('day').value:g} days"
@@ -156,12 +162,6 @@ def _of_age(made: Made, on: date | None) -> Findings:
         )
         return Findings((Finding("calibration_age_unknown", message),))
     days = (on - made.on).days
-    if days < 0:
-        message = (
-            f"The calibration of {made.on.isoformat()} is later than {on.isoformat()}, the day of "
-            "the work: one of the two is wrong. Look when it was made."
-        )
-        return Findings((Finding("calibration_age_unknown", message),))
     if days * DAY_S <= made.good_for.si:
         return Findings()
     message = (

@@ -69,17 +69,23 @@ def changed_since(calibration: Calibration, fittings: Fittings) -> list[Change]:
     return [change for change in changes(set_up_of(calibration.set_up), present) if change.was]
 
 
-def newest_calibration(machine: Machine) -> Calibration | None:
-    """Find the calibration that a plan uses: the newest at the present swath and set-up."""
+def newest_calibration(machine: Machine, *, on: date | None = None) -> Calibration | None:
+    """Find the calibration that a plan uses: the newest at the present swath and set-up.
+
+    For work on a day that is past it is the newest of those that had been made by then; where
+    there was none, the first after it, and the plan says that its day is later.
+    """
     fittings = fittings_row(machine)
     made = Calibration.objects.filter(machine=machine, swath=machine.swath)
-    fitting = (row for row in made.select_related("done_by") if not changed_since(row, fittings))
-    return next(fitting, None)
+    rows = made.select_related("done_by")
+    fitting = [row for row in rows if not changed_since(row, fittings)]
+    by_then = (row for row in fitting if on is None or row.done_at.date() <= on)
+    return next(by_then, fitting[-1] if fitting else None)
 
 
-def calibration_for_plan(field: str, machine: Machine) -> Calibration:
+def calibration_for_plan(field: str, machine: Machine, *, on: date | None = None) -> Calibration:
     """Find the calibration that a plan uses. Refused, with what changed, if there is none."""
-    found = newest_calibration(machine)
+    found = newest_calibration(machine, on=on)
     if found is not None:
         return found
     last = Calibration.objects.filter(machine=machine, swath=machine.swath).first()

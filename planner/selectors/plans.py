@@ -97,7 +97,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
 def _hand_tool(tool: Machine, machine_tanks: list[dict[str, Any]], day: date) -> dict[str, Any]:
     """Write the hand tool, and what its tanks held beside those of the machine."""
     held = [*machine_tanks, *tanks_before("hand_tool", tool, day=day)]
-    return {"hand_tool": _tool("hand_tool", tool)} | ({"tanks_before": held} if held else {})
+    return {"hand_tool": _tool("hand_tool", tool, day)} | ({"tanks_before": held} if held else {})
 
 
 def _mix(mix: Mix, firm: Firm) -> list[dict[str, Any]]:
@@ -119,7 +119,7 @@ def work_facts(person: Person, machine: Machine, mix: Mix, *, day: date) -> dict
     facts: dict[str, Any] = {
         "units": person.units,
         "on": day.isoformat(),
-        "machine": _machine(machine, mix),
+        "machine": _machine(machine, mix, day),
         "mix": _mix(mix, person.firm),
         **mixing_as_asked(mix, person.firm),
         **measure_members(person.firm),
@@ -145,16 +145,16 @@ def plan_for(request: dict[str, Any]) -> dict[str, Any]:
     return answer(request)
 
 
-def _machine(machine: Machine, mix: Mix) -> dict[str, Any]:
+def _machine(machine: Machine, mix: Mix, day: date) -> dict[str, Any]:
     """Write the machine; a spreader with its tests of what the mix is of."""
     if not machine.is_spreader:
-        return _tool("machine", machine)
+        return _tool("machine", machine, day)
     first = mix.parts.first()
     return spreader_members(machine, None if first is None else first.product)
 
 
-def _tool(field: str, machine: Machine) -> dict[str, Any]:
-    calibration, fittings = calibration_for_plan(field, machine), fittings_row(machine)
+def _tool(field: str, machine: Machine, day: date) -> dict[str, Any]:
+    calibration, fittings = calibration_for_plan(field, machine, on=day), fittings_row(machine)
     told = ((name, getattr(machine, name)) for name in ("width", "speed"))
     optional = {name: quantity.to_the_last_digit for name, quantity in told if quantity}
     if machine.kind in DRIVEN_KINDS:

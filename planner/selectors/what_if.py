@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 
 from planner.core.calibration import output_of
-from planner.core.request.calibration import calibration_of
+from planner.core.request.calibration import PACES, calibration_of
+from planner.core.request.reader import Believable
+from planner.core.request.set_up import PRESSURES
 from planner.core.shown import SHOWN, Units, said
 from planner.core.what_if import Change, WhatIf, output_then_l_per_m2
 from planner.core.workings.what_if import output_then_figure, rate_then_figure
@@ -15,6 +17,12 @@ from properties.core.working import Figure
 
 __all__ = ["Change", "Thought", "WhatIf", "WhatIfSheet", "what_if"]
 
+#: What a sprayer can have; beyond it somebody slipped.
+BELIEVABLE = {
+    "pressure": PRESSURES,
+    "speed": PACES,
+    "tip_flow": Believable(Quantity(0.001, "L/min"), Quantity(1000.0, "L/min")),
+}
 PER_AREA = (Dimension.VOLUME_PER_AREA, Dimension.MASS_PER_AREA)
 
 
@@ -40,6 +48,7 @@ def what_if(machine: Machine, changes: WhatIf, *, mix: Mix | None, units: str) -
     """Work out what would be. Refused where the machine is not calibrated, or nothing changes."""
     if changes == WhatIf():
         raise Refused("", "Nothing would change.", "Fill in both boxes of one of the pairs.")
+    _check(changes)
     shown = SHOWN[Units(units)]
     calibration = calibration_for_plan("", machine)
     now = output_of(calibration_of(calibration.told), swath_m=calibration.swath.si)
@@ -49,6 +58,15 @@ def what_if(machine: Machine, changes: WhatIf, *, mix: Mix | None, units: str) -
     return WhatIfSheet(
         figure, tuple(_thought(part, changes.ratio, then_l_per_m2, figure) for part in parts)
     )
+
+
+def _check(changes: WhatIf) -> None:
+    """Refuse a pressure, a speed or a tip that no sprayer has, at its box."""
+    for name, believable in BELIEVABLE.items():
+        change: Change | None = getattr(changes, name)
+        if change is not None:
+            believable.check(change.now, field=f"{name}_now")
+            believable.check(change.then, field=f"{name}_then")
 
 
 def _thought(part: MixPart, ratio: float, then_l_per_m2: float, output: Figure) -> Thought:

@@ -34,6 +34,7 @@ HEADLINES = {
     "tank_below_label": "Too weak a mix in the tank",
     "kills_turf": "It kills turf",
     "output_drifted": "Not the output that was planned",
+    "gauge_below_what_stays": "Less in the tank than can leave it",
     "gauge_points_to_calibration": "The gauge points to the machine",
     "gauge_points_to_area": "The gauge points to one lawn",
     "gauge_drifts_on": "Use that grows or shrinks",

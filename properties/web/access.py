@@ -16,6 +16,7 @@ from django.http.response import HttpResponseBase
 
 from properties.core.powers import Power
 from properties.models import Person
+from properties.selectors.places import newest_time_zone
 
 View = Callable[..., HttpResponseBase]
 
@@ -27,11 +28,17 @@ class PersonRequest(HttpRequest):
 
 
 def who_is_asking(request: HttpRequest) -> dict[str, Any]:
-    """Give every template the person, their firm and the names of their powers."""
+    """Give every template the person, their firm, its time zone and the names of their powers."""
     person = getattr(request, "user", None)
     if not isinstance(person, Person):
         return {"person": None, "powers": frozenset()}
-    return {"person": person, "firm": person.firm, "powers": {str(p) for p in person.powers}}
+    return {
+        "person": person,
+        "firm": person.firm,
+        # Asked for only by a page that tells a time.
+        "zone": lambda: newest_time_zone(person) or "UTC",
+        "powers": {str(p) for p in person.powers},
+    }
 
 
 def signed_in(view: View) -> View:

@@ -39,14 +39,22 @@ def test_an_old_calibration_is_told_with_its_days() -> None:
     assert "The calibration of 2026-04-19 is 31 days old, and 30 days are allowed" in found.message
 
 
-@pytest.mark.parametrize(
-    "changes", [{"on": None, "done_on": "2026-01-01"}, {}, {"done_on": "2026-05-21"}]
-)
+@pytest.mark.parametrize("changes", [{"on": None, "done_on": "2026-01-01"}, {}])
 def test_an_age_that_nobody_can_tell_is_a_warning_where_there_is_a_rule(changes: Any) -> None:
     plan = planned(good_for="30 day", **changes)
 
     assert codes(plan.warnings) == ["calibration_age_unknown"]
     assert codes(planned(**changes).warnings) == []
+
+
+@pytest.mark.parametrize("rule", [{}, {"good_for": "30 day"}])
+def test_a_calibration_that_is_later_than_the_work_is_told_with_a_rule_or_without(
+    rule: Any,
+) -> None:
+    plan = planned(done_on="2026-05-21", **rule)
+
+    assert codes(plan.warnings) == ["calibration_age_unknown"]
+    assert "later than 2026-05-20" in plan.warnings[0].message
 
 
 def test_worn_tips_are_told_by_the_ground_done_since() -> None:

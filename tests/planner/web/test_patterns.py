@@ -191,3 +191,29 @@ def test_a_carrier_outside_the_label_is_told(
 
     faults = context["sheet"].products[0].faults
     assert "Less spray than the label asks for, 0.7 gal/1000 sq ft." in faults
+
+
+@pytest.mark.parametrize(
+    ("pair", "unit", "ends"),
+    [
+        ("speed", "mph", "between 0.1118 mph and 44.74 mph"),
+        ("pressure", "psi", "between 0.7252 psi and 1,450 psi"),
+        ("tip_flow", "gal/min", "between 0.0002642 gal/min and 264.2 gal/min"),
+    ],
+)
+def test_a_change_that_no_sprayer_can_make_is_told_with_its_ends(
+    client: Client, crew: Person, machine: Machine, pair: str, unit: str, ends: str
+) -> None:
+    client.force_login(crew)
+
+    status, context = asked(
+        client,
+        machine,
+        **{f"{pair}_now_0": "4", f"{pair}_now_1": unit},
+        **{f"{pair}_then_0": "1e308", f"{pair}_then_1": unit},
+    )
+
+    assert status == 422
+    (words,) = context["form"].errors[f"{pair}_then"]
+    assert "cannot be right" in words
+    assert ends in words

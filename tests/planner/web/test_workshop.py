@@ -1,6 +1,6 @@
 """The calibration workshop: each way of measuring, what it came to, and what voids it."""
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from django.test import Client
@@ -489,3 +489,42 @@ def test_a_stranger_notes_no_speed(client: Client, stranger: Person, machine: Ma
     client.force_login(stranger)
 
     assert client.post(reverse("slope_speeds", args=[made.pk]), SLOPES).status_code == 404
+
+
+def test_work_on_a_past_day_goes_by_the_calibration_that_held_then(
+    crew: Person, machine: Machine, place: Property, mix: Mix
+) -> None:
+    newest = newest_calibration(machine)
+    assert newest is not None
+    made = record_course_calibration(
+        machine,
+        person=crew,
+        at=newest.done_at - timedelta(days=30),
+        course_length=Quantity(100.0, "ft"),
+        volumes_used=[Quantity(volume, "gal") for volume in (0.6, 0.6, 0.6)],
+    )
+    then, before = (newest.done_at.date() - timedelta(days=days) for days in (10, 60))
+
+    asked = request_for(crew, Asked(place=place, machine=machine, mix=mix, on=then), day=then)
+
+    assert asked["machine"]["calibration"]["volumes_used"] == ["0.6 gal"] * 3
+    assert newest_calibration(machine, on=newest.done_at.date()) == newest
+    # Before the first of all nothing held: the plan goes by it and says that it is later.
+    asked = request_for(crew, Asked(place=place, machine=machine, mix=mix, on=before), day=before)
+    assert newest_calibration(machine, on=before) == made
+    assert "calibration_age_unknown" in {each["code"] for each in plan_for(asked)["warnings"]}
+
+
+def test_the_time_of_a_calibration_is_told_in_the_zone_of_the_firm(
+    client: Client, crew: Person, machine: Machine, place: Property
+) -> None:
+    made = newest_calibration(machine)
+    assert made is not None
+    made.done_at = datetime(2026, 4, 6, 12, 40, tzinfo=UTC)
+    made.save()
+    place.time_zone = "America/Chicago"
+    place.save()
+    client.force_login(crew)
+
+    for address in (made.get_absolute_url(), machine.get_absolute_url()):
+        assert "Apr 6, 2026, 07:40 CDT" in client.get(address).content.decode()

@@ -180,6 +180,19 @@ def test_what_no_longer_fits_with_the_measured_output_is_refused() -> None:
     assert plan["route"]["leftover"] is None
 
 
+def test_a_gauge_below_what_cannot_be_sprayed_is_told() -> None:
+    stops = [*lawns(20_000), YARD, *lawns(20_000)]
+    read = answer(asked(*stops, route={"refill": {"in_tank": "2.9 gal"}}))
+    just = answer(asked(*stops, route={"refill": {"in_tank": "3 gal"}}))
+    on_the_way = answer(asked({"area": "20000 sq ft", "gauge_after": "1 gal"}))
+
+    words = message(read, "gauge_below_what_stays")
+    assert "2.9 gal" in words
+    assert "3 gal of the tank cannot be sprayed" in words
+    assert "gauge_below_what_stays" not in codes(just)
+    assert "1 gal after stop 1" in message(on_the_way, "gauge_below_what_stays")
+
+
 def test_a_gauge_that_shows_more_than_there_was_is_not_believed() -> None:
     plan = answer(asked(*lawns(40_000), route={"refill": {"in_tank": "90 gal"}}))
 
