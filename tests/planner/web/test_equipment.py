@@ -3,6 +3,7 @@
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from planner.models import Calibration, Machine
 from planner.selectors.plans import _tool
@@ -62,7 +63,7 @@ def test_what_a_tank_is_filled_to_and_what_stays_in_it_reach_the_plan(
     client.post(reverse("calibrate", args=[kept.pk]), COURSE)
 
     page = client.get(kept.get_absolute_url())
-    asked = _tool("machine", kept)
+    asked = _tool("machine", kept, timezone.now().date())
 
     assert b"filled to 55 gal" in page.content
     assert asked["fill_limit"] == ["55 gal", "12 gal"]
