@@ -114,11 +114,14 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "lot_returned": (EVERYBODY, "lot"),
     "lot_disposed": (EVERYBODY, "lot"),
     "undo_entry": (OFFICE, "stock_entry"),
+    "buying": (OFFICE, None),
     "mix": (EVERYBODY, "mix"),
     "edit_mix": (OFFICE, "mix"),
 }
 #: Addresses that are tested in their own files: they take a body, or need a file.
 ELSEWHERE = {
+    "buying_csv",
+    "refresh_buying",
     "remove_pair",
     "check_label",
     "start",

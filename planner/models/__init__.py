@@ -25,7 +25,7 @@ from planner.models.quotes import (
     QuoteVisit,
 )
 from planner.models.spreaders import CatchTest
-from planner.models.stock import Container, JobWork, Lot, Movement, StockEntry, Store
+from planner.models.stock import Container, JobWork, Lot, Movement, PlannedUse, StockEntry, Store
 from planner.models.tanks import TankUse
 from planner.models.temperatures import DailyTemperature, Station
 
@@ -55,6 +55,7 @@ __all__ = [
     "NutrientLimit",
     "PastApplication",
     "PatternTest",
+    "PlannedUse",
     "PriceBook",
     "PriceBookVersion",
     "Product",

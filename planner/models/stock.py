@@ -180,3 +180,20 @@ class JobWork(models.Model):
 
     def __str__(self) -> str:
         return f"work on {self.job}"
+
+
+class PlannedUse(models.Model):
+    """What the plan of a job needs, as it was worked out; again where something changed since.
+
+    ``made_of`` stands for all that went into the plan. ``facts`` are amounts with their errors
+    by product, the ground, and the time of the passes; nothing where ``why_not`` says why.
+    """
+
+    job = models.OneToOneField(Job, on_delete=models.CASCADE, related_name="planned_use")
+    made_of = models.CharField(max_length=64)
+    worked_out_at = models.DateTimeField()
+    facts = models.JSONField(default=dict, blank=True)
+    why_not = models.CharField(max_length=600, blank=True)
+
+    def __str__(self) -> str:
+        return f"planned use of {self.job}"

@@ -12,11 +12,11 @@ from planner.core.findings import Finding
 from planner.core.labels import RATE_KINDS, Form
 from planner.core.shown import Units
 from planner.core.stock.containers import amount_in, filled, form_of
+from planner.core.stock.figures import balance_figure
 from planner.core.stock.findings import NamedShelf, Reader, stock_findings
 from planner.core.stock.ledger import Balance, Kind, Movement, Shelf, balance_of, balances_of
 from planner.core.stock.lots import LotInStock, to_load
 from planner.core.stock.valuation import Purchase, Valuation, price_of_one, valuation_of
-from planner.core.workings.stock import balance_figure
 from planner.models import Container, Lot, Product, StockEntry, Store
 from planner.models import Movement as Line
 from properties.core.units import Quantity

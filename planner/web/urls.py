@@ -5,6 +5,7 @@ from django.urls import path
 from planner.web.views import (
     applications,
     blackouts,
+    buying,
     calibrations,
     equipment,
     fittings,
@@ -141,4 +142,7 @@ urlpatterns = [
         name="lot_disposed",
     ),
     path("stock/entries/<int:pk>/undo/", stock_entries.undo_entry, name="undo_entry"),
+    path("stock/buying/", buying.buying, name="buying"),
+    path("stock/buying/list.csv", buying.buying_csv, name="buying_csv"),
+    path("stock/buying/work-out/", buying.refresh_buying, name="refresh_buying"),
 ]

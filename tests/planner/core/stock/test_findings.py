@@ -6,10 +6,10 @@ import pytest
 
 from planner.core.labels import Form
 from planner.core.shown import Units
+from planner.core.stock.figures import balance_figure
 from planner.core.stock.findings import NamedShelf, Reader, stock_findings
 from planner.core.stock.ledger import Balance, Kind, Movement, Shelf, balance_of
 from planner.core.stock.lots import LotInStock
-from planner.core.workings.stock import balance_figure
 
 MAY_1 = date(2026, 5, 1)
 US = Reader(Form.LIQUID, Units.US)

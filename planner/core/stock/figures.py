@@ -4,6 +4,7 @@ from planner.core.labels import Form
 from planner.core.shown import Units
 from planner.core.stock.containers import amount_in
 from planner.core.stock.ledger import Balance, Kind
+from planner.core.stock.needs import Total
 from planner.core.workings.terms import summed
 from properties.core.units import quantity_of_si
 from properties.core.working import Figure, Input
@@ -58,3 +59,54 @@ def balance_figure(balance: Balance, *, name: str, form: Form, units: Units) -> 
         for kind, amount in balance.by_kind.items()
     )
     return Figure("stock", name, summed(inputs), inputs, result, SOURCE)
+
+
+NEED_SOURCE = (
+    "JCGM 100:2008, 5.1.2 and 5.2.2, note 1: errors that do not depend on one another add by "
+    "their squares; one that several jobs share was added straight. Each part is its standard "
+    "deviation times t of 95 %, with the degrees of freedom of Welch and Satterthwaite (G.4.1)."
+)
+
+
+def need_figure(total: Total, *, form: Form, units: Units) -> Figure:
+    """Derive the upper end of what jobs need.
+
+    Parameters
+    ----------
+    total : Total
+        What the jobs need together. [L or kg]
+    form : Form
+        How the product is measured out. [-]
+    units : Units
+        The units to show. [-]
+
+    Returns
+    -------
+    Figure
+        The derivation. [unit shown]
+
+    Raises
+    ------
+    Nothing
+        Every need has a derivation.
+
+    References
+    ----------
+    See ``total_of``.
+    """
+    result = amount_in(total.highest, form=form, units=units)
+    joined = total.joined
+    inputs = [Input("planned", quantity_of_si(total.amount, result.unit))]
+    formula = "planned"
+    if joined.deviation:
+        parts = [("off_by_ground", joined.by_areas)] if joined.by_areas else []
+        parts += [
+            (f"off_by_calibration_{number}", error.share)
+            for number, error in enumerate(joined.by_outputs, start=1)
+        ]
+        inputs += [
+            Input(name, quantity_of_si(joined.t * part, result.unit)) for name, part in parts
+        ]
+        squares = " + ".join(f"{name}²" for name, _ in parts)
+        formula = f"planned + sqrt({squares})"
+    return Figure("need", "Upper end of the need", formula, tuple(inputs), result, NEED_SOURCE)
