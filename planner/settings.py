@@ -6,6 +6,8 @@ SWARDLINE_HOSTS      host names that may be served, separated by commas
 SWARDLINE_HTTPS      1 when the site is served through HTTPS
 SWARDLINE_DEBUG      1 for a developer's error pages
 SWARDLINE_SIGNUP     0 to stop strangers from opening a firm of their own
+SWARDLINE_SMTP       host:port of a mail server; without it no mail leaves, it is only printed
+SWARDLINE_SMTP_USER, SWARDLINE_SMTP_PASSWORD, SWARDLINE_MAIL_FROM
 """
 
 import os
@@ -138,7 +140,17 @@ ACCOUNT_LOGOUT_REDIRECT_URL = "account_login"
 ACCOUNT_SIGNUP_ALLOWED = os.environ.get("SWARDLINE_SIGNUP", "1") == "1"
 ACCOUNT_DEFAULT_HTTP_PROTOCOL = "https" if HTTPS else "http"
 ACCOUNT_SESSION_REMEMBER = True
-EMAIL_BACKEND = "django.core.mail.backends.console.EmailBackend"
+
+# Mail, to people who forgot their password and to customers. Pages say where none leaves.
+SMTP_HOST, _, SMTP_PORT = os.environ.get("SWARDLINE_SMTP", "").partition(":")
+MAIL_IS_SET_UP = bool(SMTP_HOST)
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if MAIL_IS_SET_UP else 'console'}.EmailBackend"
+EMAIL_HOST, EMAIL_PORT = SMTP_HOST, int(SMTP_PORT or 587)
+EMAIL_HOST_USER = os.environ.get("SWARDLINE_SMTP_USER", "")
+EMAIL_HOST_PASSWORD = os.environ.get("SWARDLINE_SMTP_PASSWORD", "")
+EMAIL_USE_TLS = EMAIL_PORT == 587
+EMAIL_TIMEOUT = 10
+DEFAULT_FROM_EMAIL = os.environ.get("SWARDLINE_MAIL_FROM", "swardline@localhost")
 
 # Language, units and time. Times are stored in UTC and shown where the property is.
 LANGUAGE_CODE = "en-us"

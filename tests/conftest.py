@@ -81,4 +81,5 @@ pytest_plugins = [
     "tests.errands",
     "tests.stock",
     "tests.spreadsheets",
+    "tests.quotes",
 ]

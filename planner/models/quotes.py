@@ -9,11 +9,13 @@ import secrets
 from django.db import models
 from django.urls import reverse
 
-from planner.core.quoting import QuoteState
+from planner.core.quote.states import QuoteState
 from planner.models.equipment import Machine
 from planner.models.mixes import Mix
 from planner.models.programmes import Programme, Round
 from properties.models import Firm, Person, Property
+
+LONGEST_TITLE = 80
 
 
 def new_link() -> str:
@@ -115,7 +117,7 @@ class QuoteOption(models.Model):
 
     revision = models.ForeignKey(QuoteRevision, on_delete=models.CASCADE, related_name="options")
     position = models.PositiveSmallIntegerField()
-    title = models.CharField(max_length=80)
+    title = models.CharField(max_length=LONGEST_TITLE)
     words = models.CharField(max_length=500, blank=True)
     programme = models.ForeignKey(
         Programme, on_delete=models.PROTECT, null=True, blank=True, related_name="quote_options"
@@ -192,6 +194,8 @@ class QuoteDocument(models.Model):
     letter_sha256 = models.CharField(max_length=64)
     a4 = models.BinaryField()
     a4_sha256 = models.CharField(max_length=64)
+    #: What is to pay for each option, in words, by its letter: for lists.
+    totals = models.JSONField(default=dict)
     #: Costs and margin of each option, for the owner alone.
     inside = models.JSONField(default=dict, blank=True)
 
@@ -230,6 +234,11 @@ class QuoteAnswer(models.Model):
 
     def __str__(self) -> str:
         return f"{self.revision} {self.kind} by {self.name}"
+
+    @property
+    def letter(self) -> str:
+        """The letter of the option, as the customer reads it."""
+        return "" if self.option is None else chr(ord("A") + self.option.position - 1)
 
 
 class QuoteQuestion(models.Model):

@@ -20,6 +20,8 @@ class Power(StrEnum):
     KEEP_LABELS = "keep_labels"
     KEEP_RULES = "keep_rules"
     KEEP_PRICES = "keep_prices"
+    SELL = "sell"
+    SEE_MARGINS = "see_margins"
     STRIKE_OUT = "strike_out"
     KEEP_STOCK = "keep_stock"
     RUN_FIRM = "run_firm"
@@ -27,7 +29,7 @@ class Power(StrEnum):
 
 POWERS = {
     Role.OWNER: frozenset(Power),
-    Role.OFFICE: frozenset(Power) - {Power.RUN_FIRM},
+    Role.OFFICE: frozenset(Power) - {Power.RUN_FIRM, Power.SEE_MARGINS},
     Role.CREW: frozenset({Power.CALIBRATE}),
 }
 

@@ -33,13 +33,13 @@ class Entry:
 SECTIONS = (
     Section(title="Properties", page="properties", folders=("properties",)),
     Section(title="Season", page="season", folders=("season", "programmes")),
-    Section(title="Quotes", page="quotes", folders=("quotes",)),
+    Section(title="Quotes", page="quotes", folders=("quotes",), power=Power.SELL),
     Section(title="Prices", page="prices", folders=("prices",), power=Power.KEEP_PRICES),
     Section(title="Loads", page="loads", folders=("loads",)),
     Section(title="Machines", page="machines", folders=("machines", "calibrations")),
     Section(title="Labels", page="labels", folders=("labels", "mixes", "mixing")),
     Section(title="Stock", page="stock", folders=("stock",)),
-    Section(title="Rules", page="rules", folders=("rules", "nutrients")),
+    Section(title="Rules", page="rules", folders=("rules", "nutrients", "notices")),
     Section(title="Firm", page="firm", folders=("firm",), power=Power.RUN_FIRM),
 )
 

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from planner.core.lot_drawing import Ground, lot_drawing
+from planner.core.quote.drawing import Ground, lot_drawing
 from properties.core.outlines import read_drawing
 from tests.places import rectangle, small_lot
 
@@ -56,8 +56,8 @@ def content(**changed: Any) -> dict[str, Any]:
         "drawing": lot_drawing(read_drawing(small_lot()), [Ground(treated)], units="us"),
         "drawing_words": "Drawing of Small lot: 10,118 sq ft to treat, two protected features.",
         "promises": [
-            {"number": 1, "name": "Rose bed", "words": "We keep 3 ft away with the boom."},
-            {"number": 2, "name": "Pond", "words": "We keep 25 ft away with the boom."},
+            {"number": 1, "name": "Rose bed", "words": "With the boom we keep at least 3 ft away."},
+            {"number": 2, "name": "Pond", "words": "With the boom we keep at least 25 ft away."},
         ],
         "promise_note": "With wind we keep more.",
         "cautions": ["People and pets stay off for 4 hours."],

@@ -8,7 +8,7 @@ import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from planner.core.lot_drawing import Ground, lot_drawing
+from planner.core.quote.drawing import Ground, lot_drawing
 from properties.core.outlines import Drawing, read_drawing
 from tests.places import collection, feature, rectangle, small_lot
 

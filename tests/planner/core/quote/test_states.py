@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.quoting import OPEN, QuoteState, require_ahead, require_open, state_on
+from planner.core.quote.states import OPEN, QuoteState, require_ahead, require_open, state_on
 from properties.core.errors import Refused
 
 LAST = date(2026, 5, 8)

@@ -1,0 +1,1 @@
+"""A quote: its states, its content in plain words, its drawing, and how two revisions differ."""
