@@ -11,6 +11,7 @@ import gc
 import math
 import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import Executor
 from contextlib import ExitStack
 from dataclasses import dataclass
 from functools import partial
@@ -19,7 +20,7 @@ from properties.core.batch import measure_many
 from properties.core.free_ground import site_of
 from properties.core.plane import cut
 from properties.core.treatable import treat
-from scripts.bench import floor, frames, postgis, single
+from scripts.bench import floor, frames, pools, postgis, single
 from scripts.bench.clock import Took, clocked
 from scripts.bench.lots import Place, places
 from scripts.bench.memory import rise_mb
@@ -32,6 +33,8 @@ _SINGLE = 1_000
 _WORKERS = (0, 1, 3, 2)
 _FLOOR = "GEOS calls alone, plain arcs (the floor)"
 _POSTGIS = "PostGIS, plain arcs"
+_ALONE = "measure_many"
+_POOLED = "measure_many, two processes"
 
 
 @dataclass(frozen=True)
@@ -56,24 +59,26 @@ def main() -> None:
     gc.freeze()
     print(f"{size:,} properties, {sum(len(one.shapes) for one, _ in lots) / size:.1f} shapes each")
     with ExitStack() as stack:
-        ways = [*_own(lots), *_others(lots, stack)]
+        pool = stack.enter_context(pools.two_processes())
+        ways = [*_own(lots, pool), *_others(lots, stack)]
         times = 5 if size <= _FEW else 1
         best = dict.fromkeys((way.name for way in ways), Took(float("inf"), float("inf")))
         for _ in range(times):
             for way in ways:
                 best[way.name] = best[way.name].best(way.took().times(1 / way.share))
-    _print_table(ways, best)
-    _print_checks(lots)
+        _print_table(ways, best)
+        _print_checks(lots, pool)
     _print_single(lots[:_SINGLE])
 
 
-def _own(lots: Sequence[Place]) -> Iterator[Way]:
+def _own(lots: Sequence[Place], pool: Executor) -> Iterator[Way]:
     few = lots[:_SINGLE]
     yield Way(_FLOOR, 1, lambda: floor.took(floor.plain_m2, lots))
     yield Way("GEOS calls alone, safe arcs", 1, lambda: floor.took(floor.safe_m2, lots))
     yield Way("treat, one by one", 1, lambda: clocked(lambda: _alone(few)), len(few) / len(lots))
-    yield Way("measure_many, one thread", 1, lambda: clocked(lambda: _together(lots, 1)))
-    yield Way("measure_many, two threads", 2, lambda: clocked(lambda: _together(lots, 2)))
+    yield Way(_ALONE, 1, lambda: clocked(lambda: _together(lots)))
+    yield Way(_POOLED, 2, lambda: pools.clocked(lambda: _together(lots, pool), pool))
+    yield Way("the same, its pool started on the clock", 2, lambda: pools.took_afresh(lots))
 
 
 def _others(lots: Sequence[Place], stack: ExitStack) -> Iterator[Way]:
@@ -102,13 +107,13 @@ def _overlaid_m2(place: Place) -> float:
     return site.area_of(cut(site.free, site.kept_by(site.zones(place[1])))[1])
 
 
-def _together(lots: Sequence[Place], threads: int) -> list[float]:
-    return [area for area in measure_many(lots, threads=threads) if isinstance(area, float)]
+def _together(lots: Sequence[Place], pool: Executor | None = None) -> list[float]:
+    return [area for area in measure_many(lots, pool=pool) if isinstance(area, float)]
 
 
-def _total_m2(lots: Sequence[Place], threads: int) -> float:
+def _total_m2(lots: Sequence[Place], pool: Executor | None) -> float:
     """The sum as it comes, so that no list of answers weighs."""
-    answers = measure_many(lots, threads=threads)
+    answers = measure_many(lots, pool=pool)
     return math.fsum(area for area in answers if isinstance(area, float))
 
 
@@ -122,7 +127,7 @@ def _print_table(ways: Sequence[Way], best: Mapping[str, Took]) -> None:
         print(f"{way.name:44}{way.cores:6}{of_time:20.2f}{of_cpu:25.2f}")
     if asked:
         wall_s, cpu_s = (min(one.wall_s for one in asked), min(one.cpu_s for one in asked))
-        for name in ("measure_many, one thread", "measure_many, two threads"):
+        for name in (_ALONE, _POOLED):
             took = best[name]
             print(
                 f"{name}: {wall_s / took.wall_s:.2f} times as fast as the best PostGIS, "
@@ -130,17 +135,18 @@ def _print_table(ways: Sequence[Way], best: Mapping[str, Took]) -> None:
             )
 
 
-def _print_checks(lots: Sequence[Place]) -> None:
+def _print_checks(lots: Sequence[Place], pool: Executor) -> None:
     few = lots[:_SINGLE]
     worst = max(
         abs(one - other) / max(other, 1.0)
-        for one, other in zip(_together(few, 1), map(_overlaid_m2, few), strict=True)
+        for one, other in zip(_together(few), map(_overlaid_m2, few), strict=True)
     )
     print(f"\nLargest relative difference of measure_many from overlays: {worst:.0e}")
-    for threads in (1, 2):
-        rise = rise_mb(partial(_total_m2, lots, threads))
+    for name, workers in ((_ALONE, None), (_POOLED, pool)):
+        rise = rise_mb(partial(_total_m2, lots, workers))
         told = "cannot be told here" if rise is None else f"{rise:.0f} MB"
-        print(f"Memory over the input, {threads} thread(s): {told}")
+        print(f"Memory over the input, {name}: {told}")
+    print(f"The most that a worker's memory came to: {pools.most_mb(pool)}")
 
 
 def _print_single(lots: Sequence[Place]) -> None:

@@ -93,10 +93,11 @@ def _rows_of(number: int, drawing: Drawing, setbacks: Mapping[str, Setback]) -> 
 
 
 def _laid_out(rows: Sequence[_Row]) -> Gathered:
-    row = np.repeat(np.arange(len(rows)), [len(each.own) for each in rows])
-    own = np.array([one for each in rows for one in each.own])
-    factor_of_row = np.array([each.factor for each in rows])
-    place_of_row = np.array([each.place for each in rows])
+    shapes_in_row = np.array([len(each.own) for each in rows], dtype=np.intp)
+    row = np.repeat(np.arange(len(rows)), shapes_in_row)
+    own = np.array([one for each in rows for one in each.own], dtype=float)
+    factor_of_row = np.array([each.factor for each in rows], dtype=float)
+    place_of_row = np.array([each.place for each in rows], dtype=np.intp)
     drawn = Drawn(
         shapes=np.array([one for each in rows for one in each.geometries], dtype=object),
         setbacks=[one for each in rows for one in each.setbacks],

@@ -130,8 +130,10 @@ def swept_by_geos(rings: Rings, number: int) -> Swept:
 def _stacked(rings: Rings, number: int) -> Shapes:
     """All rings of a row in one shape: those that take a turn off as holes in the last that adds.
 
-    Where a hole lies does not matter when winding numbers are counted.
+    Where a hole lies does not matter when winding numbers are counted. A row in which no
+    ring adds has no ground.
     """
+    rings = rings.only(np.isin(rings.owner, rings.owner[rings.areas_m2 > 0]))
     adds = rings.areas_m2 > 0
     order = np.lexsort((~adds, rings.owner))
     polygons = np.asarray(

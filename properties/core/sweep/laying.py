@@ -8,7 +8,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Counts, Flags, Floats, Shapes
-from properties.core.sweep.rings import Rings, rings_drawn
+from properties.core.sweep.rings import Rings, are_first, rings_drawn
 from properties.core.zones import Setback
 
 #: An outline with more corners is walked in pieces: the work grows with their square.
@@ -36,27 +36,17 @@ class Rows:
     odd: Mapping[int, tuple[BaseGeometry, Setback]]
     number: int
 
-    def turf(self) -> Rings:
-        """The outlines of turf, with the row of each."""
-        return self._some(self.is_turf)
-
-    def covers(self) -> Rings:
-        """The outlines of what is cut as it is, with the row of each."""
-        return self._some(~self.is_turf & (self.distance_m == 0) & ~self._is_odd())
-
-    def plain(self) -> Rings:
-        """The outlines that one curve keeps from, with the shape of each."""
-        apart = (self.distance_m > 0) & ~self.is_turf & ~self._is_odd()
-        return self.outlines.only(apart[self.outlines.owner])
-
-    def _some(self, which: Flags) -> Rings:
-        some = self.outlines.only(which[self.outlines.owner])
-        return some.of(self.row[some.owner])
-
-    def _is_odd(self) -> Flags:
+    @property
+    def is_odd(self) -> Flags:
+        """Which shapes are odd."""
         is_odd = np.zeros(len(self.row), dtype=bool)
         is_odd[list(self.odd)] = True
         return is_odd
+
+    def turf(self) -> Rings:
+        """The outlines of turf, with the row of each."""
+        turf = self.outlines.only(self.is_turf[self.outlines.owner])
+        return turf.of(self.row[turf.owner])
 
 
 @dataclass(frozen=True)
@@ -99,7 +89,8 @@ def laid_out(drawn: Drawn, to_metres: Callable[[Floats, Counts], Floats]) -> Row
     kind = shapely.get_type_id(drawn.shapes)
     has_area = (kind == shapely.GeometryType.POLYGON) | (kind == shapely.GeometryType.MULTIPOLYGON)
     is_point = (kind == shapely.GeometryType.POINT)[shape]
-    outlines = _outlines(drawn.shapes, xy[has_area[shape]], np.flatnonzero(has_area))
+    corners = xy if has_area.all() else xy[has_area[shape]]
+    outlines = _outlines(drawn.shapes, corners, np.flatnonzero(has_area))
     distance_m = np.array(
         [one.in_frame_m if one and one.is_plain else 0.0 for one in drawn.setbacks]
     )
@@ -125,12 +116,16 @@ def laid_out(drawn: Drawn, to_metres: Callable[[Floats, Counts], Floats]) -> Row
 
 def _outlines(shapes: Shapes, corners: Floats, numbers: Counts) -> Rings:
     """The rings of areas, outer ones wound counter-clockwise and holes clockwise."""
-    parts, area = shapely.get_parts(shapes[numbers], return_index=True)
-    lines, part = shapely.get_rings(parts, return_index=True)
-    is_outer = np.ones(len(part), dtype=bool)
-    is_outer[1:] = part[1:] != part[:-1]
+    areas = shapes[numbers]
+    # Most drawings hold polygons without a hole and nothing else.
+    if (shapely.get_num_interior_rings(areas) + shapely.get_num_geometries(areas) == 1).all():
+        lines, owner, is_outer = areas, numbers, np.ones(len(areas), dtype=bool)
+    else:
+        parts, area = shapely.get_parts(areas, return_index=True)
+        lines, part = shapely.get_rings(parts, return_index=True)
+        owner, is_outer = numbers[area[part]], are_first(part)
     ring = np.repeat(np.arange(len(lines)), shapely.get_num_coordinates(lines))
-    return rings_drawn(corners, ring=ring, owner=numbers[area[part]], is_outer=is_outer)
+    return rings_drawn(corners, ring=ring, owner=owner, is_outer=is_outer)
 
 
 def _are_plain(outlines: Rings, number: int) -> Flags:

@@ -119,6 +119,59 @@ def joined(some: Sequence[Rings]) -> Rings:
     )
 
 
+def meet(boxes: Floats, others: Floats) -> Flags:
+    """Which boxes meet.
+
+    Parameters
+    ----------
+    boxes, others : arrays of shape (n, 4)
+        West, south, east and north of each. [m]
+
+    Returns
+    -------
+    array of bool
+        Whether each meets the other of the same number. [-]
+
+    Raises
+    ------
+    None
+        Any boxes will do.
+
+    References
+    ----------
+    Our own derivation.
+    """
+    both: Flags = np.all((boxes[:, :2] <= others[:, 2:]) & (boxes[:, 2:] >= others[:, :2]), axis=1)
+    return both
+
+
+def are_first(part: Counts) -> Flags:
+    """Which rings are the first of their part: the outer ones, for holes come after.
+
+    Parameters
+    ----------
+    part : array of int
+        The part of each ring, in order. [-]
+
+    Returns
+    -------
+    array of bool
+        Whether each is. [-]
+
+    Raises
+    ------
+    None
+        Any parts will do.
+
+    References
+    ----------
+    Open Geospatial Consortium (2011), Simple feature access, part 1, section 6.1.11.
+    """
+    first = np.ones(len(part), dtype=bool)
+    first[1:] = part[1:] != part[:-1]
+    return first
+
+
 def rings_drawn(corners: Floats, *, ring: Counts, owner: Counts, is_outer: Flags) -> Rings:
     """Take the closing corner and repeated corners from rings, and wind them.
 

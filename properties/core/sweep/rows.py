@@ -14,7 +14,7 @@ from properties.core.frame import Counts, Flags, Floats, Shapes
 from properties.core.sweep.cutting import cut_away
 from properties.core.sweep.engines import Engine, Swept, quickest
 from properties.core.sweep.laying import Rows
-from properties.core.sweep.rings import Rings, joined
+from properties.core.sweep.rings import Rings, joined, meet
 from properties.core.sweep.sections import (
     Lines,
     hold,
@@ -76,8 +76,7 @@ def treatable_ground(rows: Rows, *, engine: Engine | None = None) -> Ground:
     engine = engine or quickest()
     turf = rows.turf()
     boxes = _boxes(turf, rows.number)
-    cut, refused = cut_away(rows)
-    cut = cut.only(_meet(cut.boxes, boxes[cut.owner]))
+    cut, refused = cut_away(rows, boxes)
     once, is_sound = _once(turf, rows.number, engine)
     swept = engine(joined([once, cut]), rows.number)
     is_sound &= swept.is_sound
@@ -91,7 +90,7 @@ def _once(turf: Rings, number: int, engine: Engine) -> tuple[Rings, Flags]:
     """The turf of each row in outlines that do not overlap, and whether the row is sound."""
     is_sound = np.ones(number, dtype=bool)
     outer = turf.areas_m2 > 0
-    found = _rows_with_boxes_that_meet(turf.boxes[outer], turf.owner[outer])
+    found = _rows_with_boxes_thatmeet(turf.boxes[outer], turf.owner[outer])
     if not len(found):
         return turf, is_sound
     meets = np.isin(turf.owner, found)
@@ -99,20 +98,15 @@ def _once(turf: Rings, number: int, engine: Engine) -> tuple[Rings, Flags]:
     return joined([turf.only(~meets), together.rings]), together.is_sound
 
 
-def _rows_with_boxes_that_meet(boxes: Floats, row: Counts) -> Counts:
+def _rows_with_boxes_thatmeet(boxes: Floats, row: Counts) -> Counts:
     """The rows in which the boxes of two polygons meet; the polygons are in the order of rows."""
     found = [row[:0]]
     for apart in range(1, len(row)):
         same = row[apart:] == row[:-apart]
         if not same.any():
             break
-        found.append(row[apart:][same & _meet(boxes[apart:], boxes[:-apart])])
+        found.append(row[apart:][same & meet(boxes[apart:], boxes[:-apart])])
     return np.concatenate(found)
-
-
-def _meet(boxes: Floats, others: Floats) -> Flags:
-    meet: Flags = np.all((boxes[:, :2] <= others[:, 2:]) & (boxes[:, 2:] >= others[:, :2]), axis=1)
-    return meet
 
 
 def _boxes(turf: Rings, number: int) -> Floats:

@@ -1,7 +1,9 @@
 """Many properties at once have the areas that each has alone."""
 
 from collections.abc import Iterator, Mapping
+from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from dataclasses import replace
+from multiprocessing import get_context
 
 import numpy as np
 import pytest
@@ -27,6 +29,7 @@ from tests.properties.core.engines import sweeping_by, with_each_engine
 LAWN = feature("lawn", "turf", area(box(0, 0, 30, 20)))
 FAR_LAWN = feature("lawn", "turf", area(box(0, 0, 30, 20), lon=20, lat=-35))
 BED = feature("bed", "flower_bed", area(box(10, 8, 14, 10)))
+HOUSE = feature("house", "building", area(box(2, 2, 6, 6)))
 BED_WITH_A_LAWN = feature("bed", "flower_bed", area(box(5, 5, 25, 15), box(8, 8, 22, 12)))
 
 
@@ -56,12 +59,12 @@ def agrees(place: Place) -> object:
 
 
 @with_each_engine
-@given(places=st.lists(properties(), max_size=5), threads=st.integers(1, 2))
+@given(places=st.lists(properties(), max_size=5))
 def test_any_properties_have_together_the_areas_they_have_alone(
-    engine: Engine, places: list[Place], threads: int
+    engine: Engine, places: list[Place]
 ) -> None:
     with sweeping_by(engine):
-        together = list(measure_many(places, threads=threads, at_once=2))
+        together = list(measure_many(places, at_once=2))
 
     assert together == [agrees(place) for place in places]
 
@@ -183,6 +186,18 @@ def test_the_wind_widens_a_zone_as_it_does_alone() -> None:
     assert alone_m2(place) < alone_m2(with_setbacks(LAWN, BED))
 
 
+def test_a_pool_finds_the_same_areas_in_the_same_order() -> None:
+    distances_m = [0.5 * number for number in range(12)]
+    places = [with_setbacks(LAWN, BED, distance_m=distance_m) for distance_m in distances_m]
+    one_by_one = list(measure_many(places))
+
+    with ProcessPoolExecutor(2, mp_context=get_context("forkserver")) as processes:
+        assert list(measure_many(places, pool=processes, at_once=2)) == one_by_one
+    with ThreadPoolExecutor(2) as threads:
+        assert list(measure_many(places, pool=threads, under_way=1, at_once=5)) == one_by_one
+    assert one_by_one == [agrees(place) for place in places]
+
+
 def test_properties_are_taken_as_they_are_needed() -> None:
     taken = 0
 
@@ -192,11 +207,12 @@ def test_properties_are_taken_as_they_are_needed() -> None:
             taken += 1
             yield with_setbacks(LAWN)
 
-    for threads in (1, 2):
-        taken = 0
-        answers = measure_many(source(), threads=threads, at_once=3)
-        assert next(answers) == agrees(with_setbacks(LAWN))
-        assert taken <= 3 * (threads + 1)
+    with ThreadPoolExecutor(2) as threads:
+        for pool, at_most in ((None, 3), (threads, 6)):
+            taken = 0
+            answers = measure_many(source(), pool=pool, under_way=2, at_once=3)
+            assert next(answers) == agrees(with_setbacks(LAWN))
+            assert taken <= at_most
 
 
 def test_a_property_without_turf_has_no_area() -> None:
@@ -236,12 +252,19 @@ def why_refused(whole: Drawing, setbacks: dict[str, Setback]) -> Refused:
     return refused.value
 
 
-def test_an_outline_that_is_not_valid_is_mended_as_it_is_alone() -> None:
+@with_each_engine
+def test_an_outline_that_is_not_valid_is_mended_as_it_is_alone(engine: Engine) -> None:
     lawn, _ = with_setbacks(LAWN)
     bow_tie = Polygon(on_the_map([(0, 0), (30, 20), (30, 0), (0, 20)]))
     broken = Drawing((replace(lawn.shapes[0], geometry=bow_tie),))
 
-    assert list(measure_many([(broken, {})])) == [agrees((broken, {}))]
+    house = Drawing((*broken.shapes, *with_setbacks(HOUSE)[0].shapes))
+
+    with sweeping_by(engine):
+        assert list(measure_many([(broken, {}), (house, {})])) == [
+            agrees((broken, {})),
+            agrees((house, {})),
+        ]
     # Two triangles of 150 m², where the winding number would have one turn and its opposite.
     assert alone_m2((broken, {})) == pytest.approx(300, rel=1e-3)
 
@@ -253,7 +276,7 @@ def test_turf_without_a_corner_has_no_area() -> None:
     assert list(measure_many([(nothing, {}), (lawn, {})])) == [0, agrees((lawn, {}))]
 
 
-@pytest.mark.parametrize("wrong", [{"threads": 0}, {"at_once": 0}])
+@pytest.mark.parametrize("wrong", [{"under_way": 0}, {"at_once": 0}])
 def test_it_takes_one_at_least(wrong: dict[str, int]) -> None:
     with pytest.raises(Refused, match="above zero"):
-        measure_many([], **wrong)
+        measure_many([], pool=None, **wrong)
