@@ -67,6 +67,7 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "new_rule_at": (OFFICE, "place"),
     "edit_rule": (OFFICE, "rule"),
     "edit_wind_rule": (OFFICE, None),
+    "edit_stated_area_rule": (OFFICE, None),
     "edit_position_error": (OFFICE, "placing"),
     "firm": (OWNER, None),
     "edit_firm": (OWNER, None),

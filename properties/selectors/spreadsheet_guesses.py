@@ -75,8 +75,8 @@ def first_answers(person: Person) -> dict[str, object]:
     newest = properties_of(person).filter(is_located=True).order_by("-pk").first()
     return {
         "time_zone": newest_time_zone(person),
-        "latitude": newest.latitude if newest else None,
-        "longitude": newest.longitude if newest else None,
+        "latitude": round(newest.latitude, 5) if newest else None,
+        "longitude": round(newest.longitude, 5) if newest else None,
     }
 
 

@@ -3,7 +3,7 @@
 from django.urls import path
 from django.views.generic import RedirectView
 
-from properties.web.views import drawing, errands, firm, history, imports, places
+from properties.web.views import drawing, errands, firm, history, imports, places, stated_areas
 
 urlpatterns = [
     path("", RedirectView.as_view(pattern_name="properties"), name="start"),
@@ -37,6 +37,7 @@ urlpatterns = [
     path("rules/new/", firm.edit_rule, name="new_rule"),
     path("properties/<int:at>/rules/new/", firm.edit_rule, name="new_rule_at"),
     path("rules/wind/", firm.edit_wind_rule, name="edit_wind_rule"),
+    path("rules/stated-areas/", stated_areas.edit_stated_area_rule, name="edit_stated_area_rule"),
     path("rules/placing/<int:pk>/", firm.edit_position_error, name="edit_position_error"),
     path("rules/<int:pk>/", firm.edit_rule, name="edit_rule"),
     path("firm/", firm.firm, name="firm"),

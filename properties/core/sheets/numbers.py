@@ -60,7 +60,9 @@ def number_and_rest(cell: Cell, decimals: Decimals) -> tuple[float, str]:
     text = cell_text(cell).replace("\u2212", "-")
     found = _PATTERNS[decimals].fullmatch(text)
     if found is None or re.match(r"[\d.,]", found[2]):
-        raise Refused("number", f"“{text[:60]}” is not a number.", f"Write {_EXAMPLE[decimals]}.")
+        raise Refused(
+            "number", f"“{text[:60]}” is not a number.", f"Write it like {_EXAMPLE[decimals]}."
+        )
     digits = re.sub(_GAP, "", found[1])
     plain = (
         digits.replace(",", "")

@@ -148,7 +148,7 @@ class _Row:
     def place(self) -> ListedPlace:
         """The property of this row; it counts only if no fault was found."""
         self._refuse_cells_beyond()
-        address = self._text(Fact.ADDRESS, needed=True)
+        address = self._address()
         area, typed = self._area()
         latitude, longitude = self._position()
         return ListedPlace(
@@ -184,19 +184,23 @@ class _Row:
         found = self.columns.positions_of(fact)
         return self.headings[found[0]] if found else str(fact).capitalize()
 
-    def _text(self, fact: Fact, *, needed: bool = False) -> str:
+    def _text(self, fact: Fact) -> str:
         """The text of a fact, its parts joined."""
         positions = [n for n in self.columns.positions_of(fact) if n < len(self.cells)]
         parts = [" ".join(cell_text(self.cells[n]).split()) for n in positions]
         text = ", ".join(part for part in parts if part)
-        if needed and not text:
+        return self._checked(fact, text, lambda text: plain_text(text, LONGEST[fact])) or ""
+
+    def _address(self) -> str:
+        """The address; a town alone is none, so its first part has to be there."""
+        if not cell_text(self._cell(Fact.ADDRESS)):
             self._fault(
-                self._heading(fact),
+                self._heading(Fact.ADDRESS),
                 "",
-                f"The {fact} is missing.",
+                "The address is missing.",
                 "Write it, or leave this row out.",
             )
-        return self._checked(fact, text, lambda text: plain_text(text, LONGEST[fact])) or ""
+        return self._text(Fact.ADDRESS)
 
     def _customer(self) -> str:
         told = self._text(Fact.CUSTOMER) or self.columns.customer_for_all
@@ -214,9 +218,9 @@ class _Row:
         text = cell_text(cell)
         if not text:
             return None, ""
-        unit = AREA_UNITS.get(self.columns.area_unit)
-        typed = text if unit is None else f"{text} ({unit[2]})"
-        return self._checked(Fact.AREA, cell, lambda c: stated_area(c, self.columns)), typed
+        area = self._checked(Fact.AREA, cell, lambda c: stated_area(c, self.columns))
+        has_own_unit = isinstance(cell, str) and any(map(str.isalpha, text))
+        return area, text if has_own_unit else f"{text} ({AREA_UNITS[self.columns.area_unit][2]})"
 
     def _position(self) -> tuple[float | None, float | None]:
         told = {fact: self._degrees(fact) for fact in FARTHEST}

@@ -6,7 +6,15 @@ from typing import Any
 from django import forms
 
 from properties.core.units import Quantity
-from properties.models import Firm, Person, PositionError, SetbackRule, TileLayer, WindRule
+from properties.models import (
+    Firm,
+    Person,
+    PositionError,
+    SetbackRule,
+    StatedAreaRule,
+    TileLayer,
+    WindRule,
+)
 from properties.models.firm import UnitSystem
 from properties.web.forms.quantities import (
     LENGTHS,
@@ -163,6 +171,22 @@ class PositionErrorForm(forms.ModelForm):  # type: ignore[type-arg]
 
     class Meta:
         model = PositionError
+        fields = ["error", "source"]
+        labels = {"source": "Where this comes from"}
+
+
+class StatedAreaRuleForm(forms.ModelForm):  # type: ignore[type-arg]
+    """How far an area may be out that somebody stated and nobody drew."""
+
+    error = PositiveQuantityField(
+        units=["%"],
+        label="How far a stated area may be out",
+        help_text="As the typical error: two of three stated areas lie within it (one standard "
+        "deviation). Quotes from stated areas show about twice as much either way.",
+    )
+
+    class Meta:
+        model = StatedAreaRule
         fields = ["error", "source"]
         labels = {"source": "Where this comes from"}
 

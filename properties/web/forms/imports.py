@@ -109,6 +109,7 @@ class ColumnsForm(forms.Form):
                 initial=guesses.facts[n] or "",
             )
         self._choice("area_unit", list(self._units()), "")
+        self.fields["area_unit"].help_text = self._unit_help()
         decimals = [("", "choose"), *((str(d), f"{DECIMALS[d]}{self._read(d)}") for d in Decimals)]
         self._choice("decimals", decimals, guesses.decimals if guesses.decimals_shown else "")
 
@@ -119,15 +120,22 @@ class ColumnsForm(forms.Form):
         field.initial = initial
 
     def _units(self) -> Iterator[tuple[str, str]]:
-        """Every unit with what the first area would be, and our guess among them."""
+        """Every unit with what the first area of the list would be."""
         yield "", "choose"
-        guess, example = self.guesses.unit, self.guesses.example_area
         for unit, (_, _, name) in AREA_UNITS.items():
-            would = (
-                "" if example is None else f": {example:,.10g} is {self._in_feet(example, unit)}"
-            )
-            ours = f" (our guess: {guess.why})" if guess and guess.unit == unit else ""
-            yield unit, f"{name}{would}{ours}"
+            yield unit, f"{name}{self._would_be(unit)}"
+
+    def _unit_help(self) -> str:
+        """Our guess and its reason. It has to be chosen, so that it is never silent."""
+        guess = self.guesses.unit
+        if guess is None:
+            return "Only needed where a column holds the turf area."
+        name = AREA_UNITS[guess.unit][2]
+        return f"Our guess is {name}, since {guess.why}{self._would_be(guess.unit)}."
+
+    def _would_be(self, unit: str) -> str:
+        example = self.guesses.example_area
+        return "" if example is None else f": {example:,.10g} is {self._in_feet(example, unit)}"
 
     def _in_feet(self, value: float, unit: str) -> str:
         return shown(area_in(value, unit).to("sq ft" if self.guesses.units == "us" else "m2"))

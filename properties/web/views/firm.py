@@ -19,6 +19,7 @@ from properties.selectors.rules import (
     setback_rules_on,
     wind_rule_of,
 )
+from properties.selectors.stated_areas import stated_area_rule_of
 from properties.services.firms import (
     add_tile_layer,
     change_firm,
@@ -51,6 +52,7 @@ def rules(request: PersonRequest) -> HttpResponse:
         "holding": {rule.pk for rule in setback_rules_on(request.user.firm, today)},
         "wind": wind_rule_of(request.user.firm),
         "position_errors": position_errors_of(request.user),
+        "stated_area_rule": stated_area_rule_of(request.user.firm),
     }
     return render(request, "properties/rules.html", context)
 

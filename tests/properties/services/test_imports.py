@@ -65,7 +65,7 @@ def test_5000_rows_with_40_bad_ones_report_all_40_and_import_none_until_confirme
     assert len(sheet.report["rows"]) == 41
     assert sheet.report["rows"][1][-2:] == [
         "2",
-        "Area (sq ft): “much” is not a number. Write 1,250.5.",
+        "Area (sq ft): “much” is not a number. Write it like 1,250.5.",
     ]
     assert bytes(sheet.content) == b""
     assert sheet.rows == []

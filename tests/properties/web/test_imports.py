@@ -74,7 +74,8 @@ def test_what_is_guessed_is_shown_and_the_unit_has_to_be_chosen(
     page = client.get(address).content.decode()
     answer = client.post(address, _columns("name", "address", "customer", "area", area_unit=""))
 
-    assert "1,000 square feet: 12.5 is 12,500 sq ft (our guess: a middle value" in page
+    assert "Our guess is 1,000 square feet, since a middle value of 12.5" in page
+    assert "12.5 is 12,500 sq ft" in page
     assert '<option value="area" selected>' in page
     assert answer.status_code == 422
     assert "Choose the unit" in answer.context["form"].errors["area_unit"][0]

@@ -103,6 +103,7 @@ def test_an_area_is_read_in_the_confirmed_unit_unless_it_names_its_own(
     (place,) = read_rows(table(with_cell(Fact.AREA, cell)), columns(area_unit=unit)).places
 
     assert place.area == area
+    assert place.area_typed.count("ac") == (1 if area.unit == "acre" else 0)
 
 
 def test_a_decimal_comma_is_read_where_it_was_confirmed() -> None:
@@ -128,6 +129,16 @@ def test_the_parts_of_an_address_are_joined() -> None:
     (place,) = read_rows(listed, columns(facts=facts, customer_for_all="M. Sorrel")).places
 
     assert place.address == "1 Teasel Row, Hazel Ferry"
+
+
+def test_a_town_alone_is_no_address() -> None:
+    listed = table(("", "Hazel Ferry"), headings=("Street", "Town"))
+
+    read = read_rows(listed, columns(facts=(Fact.ADDRESS,) * 2, customer_for_all="M. Sorrel"))
+
+    assert [(fault.column, fault.problem) for fault in read.faults] == [
+        ("Street", "The address is missing.")
+    ]
 
 
 def test_without_one_position_for_all_each_row_needs_its_own() -> None:
