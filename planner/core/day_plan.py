@@ -22,6 +22,7 @@ from planner.core.shown import Shown
 from planner.core.slips import slip_findings
 from planner.core.tank_checks import mix_findings
 from planner.core.tank_history import history_findings
+from planner.core.tips import droplet_findings
 from planner.core.tolerance import Stand, has_own_turf
 from planner.core.tools import Tool
 from planner.core.weather import HOLDS, weather_findings
@@ -112,6 +113,7 @@ def _of_the_whole(day: Day) -> Findings:
         in_shape=any(ground is not None and ground.follows_wind for ground in grounds),
     )
     stands = _untold_stands(day)
+    found += droplet_findings(request.machine.fittings.tip, request.products)
     return found + condition_findings(request.weather, request.products, stands=stands, shown=shown)
 
 
@@ -129,4 +131,5 @@ def _of_the_machine(request: PlanRequest, shown: Shown) -> Findings:
         swath=machine.swath,
         speed=machine.driving.speed,
         shown=shown,
+        pressure=machine.set_up.pressure,
     )

@@ -10,6 +10,7 @@ from enum import StrEnum
 from planner.core.calibration import Calibration, TimedCatch, TimedCourse, ground_speed_m_per_s
 from planner.core.findings import Finding, Findings
 from planner.core.shown import Shown, said
+from planner.core.tips import TIP_UNTOLD, Tip, tip_findings
 from properties.core.errors import require_positive
 from properties.core.units import Quantity, quantity_of_si
 
@@ -51,6 +52,7 @@ class Fittings:
     sides: int | None = None
     pump: Pump | None = None
     hose: Hose | None = None
+    tip: Tip = TIP_UNTOLD
 
 
 FITTINGS_UNTOLD = Fittings()
@@ -91,6 +93,7 @@ def fitting_findings(
     swath: Quantity,
     speed: Quantity | None,
     shown: Shown,
+    pressure: Quantity | None = None,
 ) -> Findings:
     """Say where a calibration does not go with what is fitted or with the working speed.
 
@@ -106,6 +109,8 @@ def fitting_findings(
         Working speed, None where nobody told. [speed]
     shown : Shown
         The units to say numbers in. [-]
+    pressure : Quantity or None
+        What the tips work at, None where nobody told. [Pa]
 
     Returns
     -------
@@ -122,14 +127,16 @@ def fitting_findings(
     NC State Extension, The Calibration of Turfgrass Boom Sprayers and Spreaders: at a
     fixed pressure output goes as one over the speed.
     """
+    spacing = fittings.nozzle_spacing
+    tips = tip_findings(fittings.tip, calibration, spacing=spacing, pressure=pressure, shown=shown)
     if not isinstance(calibration, TimedCatch):
-        return Findings()
+        return tips
     found = (
         *_not_all_caught(fittings, calibration),
         *_other_swath(calibration, swath, shown),
         *_other_speed(fittings, calibration, speed, shown),
     )
-    return Findings(found)
+    return Findings(found) + tips
 
 
 def _not_all_caught(fittings: Fittings, catch: TimedCatch) -> tuple[Finding, ...]:

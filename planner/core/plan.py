@@ -36,6 +36,7 @@ from planner.core.spreading import Spread
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.tank_history import history_findings
+from planner.core.tips import droplet_findings
 from planner.core.tolerance import stands_in
 from planner.core.uncertainty import ErrorBar, error_bar
 from planner.core.weather import HOLDS, weather_findings
@@ -228,6 +229,9 @@ def _findings(planned: Planned) -> Findings:
     )
     stands = stands_in(request.drawing, told=request.turfgrasses, spared=planned.ground.spared)
     found += condition_findings(request.weather, request.products, stands=stands, shown=shown)
+    found += _of_each(
+        parts, lambda part: droplet_findings(part.sprayer.fittings.tip, request.products)
+    )
     return found + cross_findings(cross_uses(parts), shown=shown)
 
 
@@ -275,6 +279,7 @@ def _validity_findings(request: PlanRequest, part: Part) -> Findings:
         swath=sprayer.swath,
         speed=sprayer.driving.speed,
         shown=request.shown,
+        pressure=sprayer.set_up.pressure,
     )
 
 

@@ -2,6 +2,8 @@
 
 from django.db import models
 
+from planner.core.label_facts import Droplets
+from planner.core.tips import NEW_TIP_FLOWS
 from planner.models.equipment import Machine
 from properties.core.units import Quantity
 from properties.models import Firm, Person
@@ -14,6 +16,8 @@ class Fittings(models.Model):
     Whatever is empty is not known. A calibration belongs to the set-up it was made with.
     """
 
+    TIP_SIZES = [("", "not told"), *((size, size) for size in NEW_TIP_FLOWS)]
+    DROPLETS = [("", "not told"), *((each.value, each.replace("_", " ")) for each in Droplets)]
     PUMPS = [("fixed", "Keeps its flow"), ("speed_tied", "Follows the speed")]
 
     machine = models.OneToOneField(Machine, on_delete=models.CASCADE, related_name="fittings")
@@ -25,6 +29,14 @@ class Fittings(models.Model):
     worked_by = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, blank=True)
     nozzles = models.PositiveSmallIntegerField(null=True, blank=True)
     nozzle_spacing: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
+    tip_size = models.CharField(max_length=3, choices=TIP_SIZES, blank=True)
+    droplets = models.CharField(max_length=20, choices=DROPLETS, blank=True)
+    fan_angle: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
+    boom_height: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
         null=True, blank=True
     )
     sides = models.PositiveSmallIntegerField(null=True, blank=True)

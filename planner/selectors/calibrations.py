@@ -57,8 +57,19 @@ def fitting_members(fittings: Fittings) -> dict[str, Any]:
         "nozzle_spacing": fittings.nozzle_spacing and fittings.nozzle_spacing.to_the_last_digit,
         "sides": fittings.sides,
         "pump": fittings.pump,
+        "tip": _tip(fittings),
         "hose": {name: size.to_the_last_digit for name, size in hose.items() if size},
         "set_up": set_up_members(fittings),
+    }
+    return {name: value for name, value in told.items() if value}
+
+
+def _tip(fittings: Fittings) -> dict[str, str]:
+    told = {
+        "size": fittings.tip_size,
+        "droplets": fittings.droplets,
+        "angle": fittings.fan_angle and fittings.fan_angle.to_the_last_digit,
+        "height": fittings.boom_height and fittings.boom_height.to_the_last_digit,
     }
     return {name: value for name, value in told.items() if value}
 
@@ -189,7 +200,12 @@ def _findings(calibration: Calibration, measured: Measured, output: Output, unit
     found = calibration_findings(output, shown=shown)
     found += target_findings(output, target, shown=shown)
     return found + fitting_findings(
-        fitted, measured, swath=calibration.swath, speed=machine.speed, shown=shown
+        fitted,
+        measured,
+        swath=calibration.swath,
+        speed=machine.speed,
+        shown=shown,
+        pressure=set_up_of(calibration.set_up).pressure,
     )
 
 

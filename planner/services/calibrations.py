@@ -9,7 +9,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from planner.core.request.calibration import MOST_NOZZLES, SPACINGS, calibration_of
-from planner.core.request.fittings import BORES, HOSES, MOST_SIDES
+from planner.core.request.fittings import ANGLES, BORES, HEIGHTS, HOSES, MOST_SIDES
 from planner.core.request.set_up import AREAS, AREAS_ALLOWED, PRESSURES, made_of
 from planner.core.request.slope_speeds import KNOWN as KNOWN_OF_SPEEDS
 from planner.core.request.slope_speeds import slope_speeds_of
@@ -26,6 +26,8 @@ MEASURES = {
     "nozzle_spacing": SPACINGS,
     "hose_length": HOSES,
     "hose_bore": BORES,
+    "fan_angle": ANGLES,
+    "boom_height": HEIGHTS,
     "good_for_area": AREAS_ALLOWED,
 }
 COUNTS = {"nozzles": MOST_NOZZLES, "sides": MOST_SIDES, "good_for_days": 3660}

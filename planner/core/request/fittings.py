@@ -3,16 +3,21 @@
 from collections.abc import Mapping
 
 from planner.core.fittings import Fittings, Hose, Pump
+from planner.core.label_facts import Droplets
 from planner.core.request.calibration import MOST_NOZZLES, SPACINGS
 from planner.core.request.reader import Believable, Faults, Members
+from planner.core.tips import NEW_TIP_FLOWS, TIP_UNTOLD, Tip
 from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("nozzles", "nozzle_spacing", "sides", "pump", "hose")
+KNOWN = ("nozzles", "nozzle_spacing", "sides", "pump", "hose", "tip")
 KNOWN_OF_HOSE = ("length", "bore")
+KNOWN_OF_TIP = ("size", "droplets", "angle", "height")
 
 MOST_SIDES = 24
 HOSES = Believable(Quantity(0.1, "m"), Quantity(1, "km"))
+ANGLES = Believable(Quantity(5, "deg"), Quantity(170, "deg"))
+HEIGHTS = Believable(Quantity(1, "cm"), Quantity(3, "m"))
 BORES = Believable(Quantity(1, "mm"), Quantity(20, "cm"))
 
 
@@ -45,6 +50,7 @@ def read_fittings(machine: Members) -> Fittings:
         sides=_count(machine, "sides", most=MOST_SIDES),
         pump=None if pump is None else Pump(pump),
         hose=_hose(machine),
+        tip=_tip(machine),
     )
 
 
@@ -86,6 +92,19 @@ def _count(machine: Members, name: str, *, most: int) -> int | None:
     remedy = f"Write a whole number from 1 to {most}."
     machine.faults.add(machine.path_of(name), "This is not how many there can be.", remedy)
     return None
+
+
+def _tip(machine: Members) -> Tip:
+    inner = machine.within("tip", KNOWN_OF_TIP)
+    if inner is None:
+        return TIP_UNTOLD
+    droplets = inner.choice("droplets", tuple(Droplets))
+    return Tip(
+        size=inner.choice("size", tuple(NEW_TIP_FLOWS)),
+        droplets=None if droplets is None else Droplets(droplets),
+        angle=inner.quantity("angle", Dimension.ANGLE, believable=ANGLES),
+        height=inner.quantity("height", Dimension.LENGTH, believable=HEIGHTS),
+    )
 
 
 def _hose(machine: Members) -> Hose | None:

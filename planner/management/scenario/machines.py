@@ -20,8 +20,8 @@ from properties.models import Person
 from properties.selectors.people import people_of
 
 #: What of the fittings is a quantity, and what a text or a number.
-QUANTITIES = ("pressure", "nozzle_spacing", "hose_length", "hose_bore")
-AS_WRITTEN = ("tips", "pace", "nozzles", "sides", "pump")
+QUANTITIES = ("pressure", "nozzle_spacing", "hose_length", "hose_bore", "fan_angle", "boom_height")
+AS_WRITTEN = ("tips", "pace", "nozzles", "sides", "pump", "droplets")
 
 
 def write_machines(written: Mapping[str, Any], owner: Person) -> None:

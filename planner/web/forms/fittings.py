@@ -26,6 +26,12 @@ class FittingsForm(forms.ModelForm):  # type: ignore[type-arg]
     nozzle_spacing = PositiveQuantityField(
         units=("in", "cm", "m", "ft"), label="Nozzles are apart", required=False
     )
+    fan_angle = PositiveQuantityField(
+        units=("deg",), label="Angle of the fan", required=False, help_text="Such as 110."
+    )
+    boom_height = PositiveQuantityField(
+        units=("in", "cm", "ft", "m"), label="Tips over the turf", required=False
+    )
     hose_length = PositiveQuantityField(units=LENGTHS, label="Length of the hose", required=False)
     hose_bore = PositiveQuantityField(
         units=("in", "mm", "cm"),
@@ -42,6 +48,7 @@ class FittingsForm(forms.ModelForm):  # type: ignore[type-arg]
         fields = [
             *("tips", "pressure", "pace", "worked_by"),
             *("nozzles", "nozzle_spacing", "sides", "pump", "hose_length", "hose_bore"),
+            *("tip_size", "droplets", "fan_angle", "boom_height"),
             *("good_for_days", "good_for_area"),
         ]
         labels = {
@@ -49,12 +56,16 @@ class FittingsForm(forms.ModelForm):  # type: ignore[type-arg]
             "pace": "Speed or pace",
             "worked_by": "Who works with it",
             "nozzles": "Number of nozzles",
+            "tip_size": "Size of the tips",
+            "droplets": "Drops that they make",
             "sides": "Sides that shut off on their own",
             "pump": "The pump",
             "good_for_days": "A calibration is good for so many days",
         }
         help_texts = {
             "tips": "Kind, colour, size.",
+            "tip_size": "The last digits of their number: 110-04 is size 04.",
+            "droplets": "At your pressure, from the table of the tips.",
             "pace": "In your words, such as 4 mph or a slow walk.",
             "worked_by": "For what is carried by hand: everybody walks at their own pace.",
             "good_for_days": "Empty: the rule of the firm.",
@@ -75,6 +86,10 @@ class FittingsForm(forms.ModelForm):  # type: ignore[type-arg]
         """List what is fitted."""
         names = ("nozzles", "nozzle_spacing", "sides", "pump", "hose_length", "hose_bore")
         return [self[name] for name in names]
+
+    def tip_fields(self) -> list[forms.BoundField]:
+        """List what is known of the tips; a label may ask for their drops."""
+        return [self[name] for name in ("tip_size", "droplets", "fan_angle", "boom_height")]
 
     def lasting_fields(self) -> list[forms.BoundField]:
         """List for how long a calibration holds."""
