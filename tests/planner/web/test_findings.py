@@ -59,6 +59,8 @@ REFUSALS = {
     "wind_over_firm",
     "wind_over_label",
     "wind_under_label",
+    "droplets_too_fine",
+    "droplets_too_coarse",
 }
 
 
