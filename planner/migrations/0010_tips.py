@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('planner', '0007_tax_words'),
+        ('planner', '0009_quote_totals'),
     ]
 
     operations = [
