@@ -46,16 +46,17 @@ class BlackoutRule(models.Model):
         return self.product.name if self.product else self.substance
 
     @property
-    def first_words(self) -> str:
+    def firstmonth_day_words(self) -> str:
         """Write the first day in words."""
-        return _words(self.from_day)
+        return month_day_words(self.from_day)
 
     @property
-    def last_words(self) -> str:
+    def lastmonth_day_words(self) -> str:
         """Write the last day in words."""
-        return _words(self.to_day)
+        return month_day_words(self.to_day)
 
 
-def _words(month_day: str) -> str:
+def month_day_words(month_day: str) -> str:
+    """Write a day of every year, kept as 12-01, in words."""
     month, day = (int(part) for part in month_day.split("-"))
     return f"{MONTHS[month]} {day}"

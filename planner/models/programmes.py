@@ -3,6 +3,7 @@
 from django.db import models
 from django.urls import reverse
 
+from planner.models.blackouts import month_day_words
 from planner.models.equipment import Machine
 from planner.models.mixes import Mix
 from properties.core.units import Quantity
@@ -88,3 +89,18 @@ class Round(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def first_words(self) -> str:
+        """Write the first day in words."""
+        return month_day_words(self.from_day)
+
+    @property
+    def last_words(self) -> str:
+        """Write the last day in words."""
+        return month_day_words(self.to_day)
+
+    @property
+    def counted_words(self) -> str:
+        """Write the day that is counted from in words."""
+        return month_day_words(self.counted_from)

@@ -1,10 +1,11 @@
 """Jobs of a person's firm: what is due, and how each stands."""
 
+from dataclasses import dataclass, field
 from datetime import date
 
 from django.db.models import QuerySet
 
-from planner.models import Job
+from planner.models import Job, Machine, Mix
 from properties.models import Person, Property
 
 
@@ -25,3 +26,23 @@ def jobs_at(place: Property, year: int) -> QuerySet[Job]:
 def jobs_due(person: Person, *, on: date) -> QuerySet[Job]:
     """List what is planned and may be done on a day, or should have been before it."""
     return jobs_of(person).filter(state="planned", from_on__lte=on).order_by("to_on", "place__name")
+
+
+@dataclass(frozen=True)
+class DueTogether:
+    """Jobs that are due with one mix and one machine: lawns that one route could have."""
+
+    mix: Mix
+    machine: Machine
+    jobs: list[Job] = field(default_factory=list)
+
+
+def due_together(person: Person, *, on: date) -> list[DueTogether]:
+    """Group what is due by mix and sprayer, to choose the lawns of a route from."""
+    found: dict[tuple[int, int], DueTogether] = {}
+    for job in jobs_due(person, on=on):
+        machine = job.machine
+        if machine is not None and not machine.is_spreader:
+            key = (job.mix_id, machine.pk)
+            found.setdefault(key, DueTogether(job.mix, machine)).jobs.append(job)
+    return list(found.values())

@@ -48,15 +48,17 @@ def newest_days(station: Station, count: int) -> list[DailyTemperature]:
     return list(station.days.order_by("-on")[:count])
 
 
-def missing_days(station: Station, *, since: date) -> list[date]:
-    """List the days between a day and the last reading of which nobody read both ends."""
+def missing_days(station: Station, *, year: int) -> list[date]:
+    """List the days of a year between the first and the last of which nobody read both ends."""
     read = set(
-        station.days.filter(on__gte=since, high__isnull=False, low__isnull=False).values_list(
+        station.days.filter(on__year=year, high__isnull=False, low__isnull=False).values_list(
             "on", flat=True
         )
     )
-    last = max(read, default=since)
-    days = (since + timedelta(days=n) for n in range((last - since).days))
+    if not read:
+        return []
+    first, last = min(read), max(read)
+    days = (first + timedelta(days=n) for n in range((last - first).days))
     return [day for day in days if day not in read]
 
 

@@ -3,7 +3,7 @@
 from datetime import date
 from typing import Any
 
-from planner.core.season.rooms import YearlyRoom, rooms_left
+from planner.core.season.rooms import RoomLeft, YearlyRoom, rooms_left
 from planner.core.shown import SHOWN, Units
 from planner.selectors.applications import past_of
 from planner.selectors.labels import mix_item
@@ -13,6 +13,8 @@ from planner.selectors.seasons import Season, entries_of
 from properties.core.outlines import write_drawing
 from properties.models import Person
 from properties.selectors.outlines import drawing_of
+
+__all__ = ["RoomLeft", "YearlyRoom", "yearly_rooms"]
 
 Json = dict[str, Any]
 

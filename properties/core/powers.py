@@ -24,6 +24,7 @@ class Power(StrEnum):
     SEE_MARGINS = "see_margins"
     STRIKE_OUT = "strike_out"
     KEEP_STOCK = "keep_stock"
+    KEEP_PROGRAMMES = "keep_programmes"
     RUN_FIRM = "run_firm"
 
 

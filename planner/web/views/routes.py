@@ -9,6 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from planner.selectors.equipment import machines_of
+from planner.selectors.jobs import due_together
 from planner.selectors.plans import plan_for
 from planner.selectors.products import mixes_of
 from planner.selectors.routes import DayAsked, Lawn, day_request_for
@@ -25,7 +26,13 @@ from properties.web.access import PersonRequest, signed_in
 def loads(request: PersonRequest) -> HttpResponse:
     """Plan the loads of a day, and what to add at a refill."""
     form = _form(request)
-    context: dict[str, Any] = {"form": form, "faults": (), "more_rows": form.row_count + 6}
+    due = due_together(request.user, on=timezone.localdate())
+    context: dict[str, Any] = {
+        "due": due,
+        "form": form,
+        "faults": (),
+        "more_rows": form.row_count + 6,
+    }
     status = 200
     if form.is_bound and "rows" not in request.GET:
         try:

@@ -52,7 +52,8 @@ def test_a_lowest_above_the_highest_of_another_table_is_refused(
 def test_days_that_nobody_read_are_found(yard: Station, owner: Person) -> None:
     _read("date,max,min\n2026-03-01,50,30\n2026-03-02,50,\n2026-03-04,50,30", yard, owner)
 
-    assert missing_days(yard, since=date(2026, 3, 1)) == [date(2026, 3, 2), date(2026, 3, 3)]
+    assert missing_days(yard, year=2025) == []
+    assert missing_days(yard, year=2026) == [date(2026, 3, 2), date(2026, 3, 3)]
 
 
 def test_a_property_goes_by_its_own_station_else_by_the_first(

@@ -75,9 +75,9 @@ def test_every_fault_is_told_with_its_line() -> None:
         ("line 3", "“2026-02-29” is no day."),
         ("line 4", "max: “warm” is no temperature."),
         ("line 5", "2026-03-01 stands on line 2 already."),
-        ("line 6", "The highest, 30 deg F, is below the lowest, 50 deg F."),
+        ("line 6", "The highest, 30 °F, is below the lowest, 50 °F."),
         ("line 7", "The day is missing."),
-        ("line 8", "max: 500 deg F cannot be right."),
+        ("line 8", "max: 500 °F cannot be right."),
         ("line 9", "“26-03-06” is no day."),
         ("line 10", "“2026-03” is no day."),
     ]

@@ -1,0 +1,101 @@
+"""Pages about programmes: the rounds of a season, and which properties they fit."""
+
+from typing import Any
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.core.paginator import Paginator
+from django.http import HttpResponse, QueryDict
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+
+from planner.models import Programme
+from planner.selectors.equipment import machines_of
+from planner.selectors.jobs import jobs_of
+from planner.selectors.products import mixes_of
+from planner.selectors.programmes import programmes_of
+from planner.selectors.seasons import season_of
+from planner.services.programmes import keep_programme
+from planner.web.forms.programmes import ProgrammeForms
+from planner.web.season_sheet import OUTCOMES, programme_calendar
+from planner.web.years import year_asked
+from properties.core.errors import Refused
+from properties.core.powers import Power
+from properties.selectors.places import properties_of
+from properties.web.access import PersonRequest, signed_in, with_power
+
+#: So many properties are checked at once: each is planned round by round.
+CHECKED_AT_ONCE = 6
+
+
+@require_safe
+@signed_in
+def programme(request: PersonRequest, pk: int) -> HttpResponse:
+    """Show the rounds of a programme, and the properties that have it."""
+    found = get_object_or_404(programmes_of(request.user), pk=pk)
+    today = timezone.localdate()
+    year = year_asked(request, today)
+    context = {
+        "programme": found,
+        "year": year,
+        "calendar": programme_calendar(found, year, today=today),
+        "places": properties_of(request.user),
+        "jobs": jobs_of(request.user).filter(programme=found, year=year),
+    }
+    return render(request, "planner/programme.html", context)
+
+
+@require_http_methods(["GET", "POST"])
+@with_power(Power.KEEP_PROGRAMMES)
+def edit_programme(request: PersonRequest, pk: int | None = None) -> HttpResponse:
+    """Put a programme together, or change one; rows come, go and change places."""
+    person = request.user
+    row = (
+        Programme(firm=person.firm)
+        if pk is None
+        else get_object_or_404(programmes_of(person), pk=pk)
+    )
+    data: QueryDict | None = request.POST if request.method == "POST" else None
+    forms = ProgrammeForms(
+        data, programme=row, mixes=mixes_of(person), machines=machines_of(person)
+    )
+    if data is not None and not forms.is_changing_places and forms.is_valid():
+        try:
+            kept = keep_programme(row, rounds=forms.written())
+        except (Refused, ValidationError) as fault:
+            forms.say(fault)
+        else:
+            messages.success(
+                request, "The programme is kept. Jobs that were made stay as they are."
+            )
+            return redirect(kept)
+    context = {"forms": forms, "programme": row}
+    status = 422 if forms.errors else 200
+    return render(request, "planner/programme_form.html", context, status=status)
+
+
+@require_safe
+@signed_in
+def check_programme(request: PersonRequest, pk: int) -> HttpResponse:
+    """Ask in advance whether a programme fits the properties, some at a time."""
+    found = get_object_or_404(programmes_of(request.user), pk=pk)
+    today = timezone.localdate()
+    year = year_asked(request, today)
+    pages = Paginator(properties_of(request.user).filter(drawing_number__gt=0), CHECKED_AT_ONCE)
+    page = pages.get_page(request.GET.get("page"))
+    seasons = [season_of(request.user, place, found, year, on=today) for place in page]
+    context: dict[str, Any] = {
+        "programme": found,
+        "year": year,
+        "page": page,
+        "checked": [
+            {
+                "season": season,
+                "words": OUTCOMES[season.worst],
+                "found": [(each, OUTCOMES[each.outcome]) for each in season.rounds],
+            }
+            for season in seasons
+        ],
+    }
+    return render(request, "planner/programme_check.html", context)
