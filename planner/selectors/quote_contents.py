@@ -9,7 +9,7 @@ from planner.core.plan import Plan, plan_from_json
 from planner.core.pricing import price_as_json
 from planner.core.quote.content import Around, Heading, OptionTold, VisitTold, quote_content
 from planner.core.report import plan_as_json
-from planner.core.season.verdicts import OF_THE_DAY
+from planner.core.season.verdicts import OF_THE_DAY, Objection, Outcome
 from planner.models import Mix, QuoteOption, QuoteRevision, Round
 from planner.selectors.labels import newest_version
 from planner.selectors.notices import notices_at
@@ -17,6 +17,8 @@ from planner.selectors.plans import Asked, request_for
 from planner.selectors.prices import PriceAsked, Priced, price_of_plans, visits_asked
 from planner.selectors.programmes import window_of
 from planner.selectors.quotes import today_at
+from planner.selectors.seasons import Season, season_of
+from properties.core.errors import Refused
 from properties.models import Firm, Person
 from properties.selectors.outlines import drawing_of
 
@@ -47,6 +49,7 @@ class OptionDrafted:
     option: QuoteOption
     visits: tuple[VisitDrafted, ...]
     priced: Priced
+    season: Season | None = None
 
     @property
     def price(self) -> Json:
@@ -64,6 +67,16 @@ class Drafted:
     content: Json
     options: tuple[OptionDrafted, ...]
     objections: tuple[str, ...]
+
+    @property
+    def unfit(self) -> tuple[str, ...]:
+        """Lawns that an option is priced for and not meant for, in a sentence each."""
+        seasons = [one.season for one in self.options if one.season is not None]
+        return tuple(
+            f"{season.programme} is not meant for what grows on {lawn}."
+            for season in seasons
+            for lawn in season.unfit
+        )
 
     @property
     def inside(self) -> Json:
@@ -98,9 +111,9 @@ def drafted(person: Person, revision: QuoteRevision, *, at: datetime) -> Drafted
 
 
 def _option(person: Person, revision: QuoteRevision, row: QuoteOption, day: date) -> OptionDrafted:
-    year = revision.quote.year
+    place, year = revision.quote.place, revision.quote.year
     asked = PriceAsked(
-        place=revision.quote.place,
+        place=place,
         on=max(day, date(year, 1, 1)) if row.programme else max(day, row.from_on or day),
         programme=row.programme,
         mix=row.mix,
@@ -108,10 +121,18 @@ def _option(person: Person, revision: QuoteRevision, row: QuoteOption, day: date
         hand_tool=row.hand_tool,
     )
     visits = tuple(_visits(person, asked, row, year))
+    if not visits:
+        raise Refused(
+            "programme",
+            f"{row.title}: every round of {year} is over.",
+            "Choose another programme, or begin a quote for the next season.",
+        )
     priced = price_of_plans(
         person, asked, [v.name for v in visits], [v.plan for v in visits], name=row.title
     )
-    return OptionDrafted(row, visits, priced)
+    programme = row.programme
+    season = None if programme is None else season_of(person, place, programme, year, on=day)
+    return OptionDrafted(row, visits, priced, season)
 
 
 def _visits(
@@ -120,6 +141,8 @@ def _visits(
     rounds = [None] if row.programme is None else list(row.programme.rounds.all())
     for round_, visit in zip(rounds, visits_asked(asked), strict=True):
         first, last = _days(row, round_, year)
+        if last < asked.on:
+            continue
         request = request_for(person, visit.asked, day=asked.on)
         request |= {"units": person.firm.units}
         yield VisitDrafted(
@@ -168,11 +191,32 @@ def _labels(mix: Mix) -> Iterator[str]:
 
 
 def _objections(options: tuple[OptionDrafted, ...]) -> Iterator[str]:
+    """What speaks against sending: what a plan refuses, and what a season has no room for."""
     for one in options:
-        for visit in one.visits:
-            for refusal in visit.plan.refusals:
-                if refusal.code not in OF_THE_DAY:
-                    yield f"{one.option.title}, {visit.name}: {refusal.message}"
+        found = _of_plans(one) if one.season is None else _of_season(one.season)
+        for words in dict.fromkeys(found):
+            yield f"{one.option.title}, {words}"
+
+
+def _of_plans(one: OptionDrafted) -> Iterator[str]:
+    for visit in one.visits:
+        for refusal in visit.plan.refusals:
+            if refusal.code not in OF_THE_DAY:
+                yield f"{visit.name}: {refusal.message}"
+
+
+def _of_season(season: Season) -> Iterator[str]:
+    for each in season.rounds:
+        verdict = each.verdict
+        if each.fault:
+            yield f"{each.round}: {each.fault}"
+        elif verdict is not None and verdict.outcome in {Outcome.REFUSED, Outcome.UNKNOWN}:
+            told = [*verdict.faults, *(_objection_words(found) for found in verdict.objections)]
+            yield f"{each.round}: {' '.join(told)}"
+
+
+def _objection_words(found: Objection) -> str:
+    return f"{found.finding.message} {found.advice}".strip()
 
 
 def _heading(person: Person, revision: QuoteRevision, *, at: datetime, day: date) -> Heading:

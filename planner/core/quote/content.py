@@ -6,6 +6,7 @@ Costs and margin are not in it: only prices are taken over, and a test holds tha
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from decimal import Decimal
 from typing import Any
 
 from planner.core.methods import Method
@@ -14,9 +15,10 @@ from planner.core.quote.drawing import Ground, lot_drawing
 from planner.core.quote.ground_words import area_words, drawing_words
 from planner.core.quote.prices import price_note, price_rows
 from planner.core.quote.promises import promises_of
-from planner.core.quote.said import money_said, quantity_said, window_said
+from planner.core.quote.said import quantity_said, window_said
 from planner.core.shown import day_said
 from properties.core.outlines import Drawing
+from properties.core.showing_money import shown_money
 
 Json = dict[str, Any]
 
@@ -194,7 +196,7 @@ def _option(letter: str, option: OptionTold) -> Json:
         "programme": option.programme,
         "currency": currency,
         "total": price["total"],
-        "total_words": money_said(price["total"], currency),
+        "total_words": shown_money(Decimal(price["total"]), currency),
         "net": price["net"],
         "tax": price["tax"],
         "visits": [
@@ -213,7 +215,7 @@ def _visit(visit: VisitTold, amount: str, currency: str) -> Json:
         "area": quantity_said(visit.plan["treatable_area"]),
         "products": [_product(item) for item in visit.request["mix"]],
         "amount": amount,
-        "price": money_said(amount, currency),
+        "price": shown_money(Decimal(amount), currency),
     }
 
 

@@ -4,14 +4,22 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
-from planner.core.quote.said import money_said
+from properties.core.showing_money import shown_money
 
 Json = dict[str, Any]
 
 NOTHING = "–"
 TO_PAY = "To pay"
 BEFORE_TAX = "Price before tax"
-_CURRENCIES = {"USD": "US dollars", "CAD": "Canadian dollars", "EUR": "euros", "GBP": "pounds"}
+_CURRENCIES = {
+    "USD": "US dollars",
+    "CAD": "Canadian dollars",
+    "AUD": "Australian dollars",
+    "NZD": "New Zealand dollars",
+    "MXN": "Mexican pesos",
+    "EUR": "euros",
+    "GBP": "pounds sterling",
+}
 
 
 def price_rows(prices: Sequence[Json]) -> list[Json]:
@@ -39,20 +47,22 @@ def price_rows(prices: Sequence[Json]) -> list[Json]:
     """
     rows = [
         _row("Visits", [str(len(price["visits"])) for price in prices]),
-        _row("All visits", [money_said(_of_visits(price), price["currency"]) for price in prices]),
+        _row("All visits", [shown_money(_of_visits(price), price["currency"]) for price in prices]),
         *_named_rows(prices, "discounts"),
     ]
     if any(price["discounts"] for price in prices):
-        rows.append(
-            _row(BEFORE_TAX, [money_said(price["net"], price["currency"]) for price in prices])
-        )
+        rows.append(_row(BEFORE_TAX, [_shown(price["net"], price) for price in prices]))
     rows += _named_rows(prices, "taxes")
-    to_pay = [money_said(price["total"], price["currency"]) for price in prices]
+    to_pay = [_shown(price["total"], price) for price in prices]
     return [*rows, _row(TO_PAY, to_pay) | {"strong": True}]
 
 
 def _row(name: str, amounts: list[str]) -> Json:
     return {"name": name, "amounts": amounts, "strong": False}
+
+
+def _shown(amount: str, price: Json) -> str:
+    return shown_money(Decimal(amount), price["currency"])
 
 
 def _of_visits(price: Json) -> Decimal:
@@ -67,7 +77,7 @@ def _named_rows(prices: Sequence[Json], member: str) -> list[Json]:
 
 def _amount(price: Json, member: str, name: str) -> str:
     amounts = [Decimal(line["amount"]) for line in price[member] if line["name"] == name]
-    return money_said(sum(amounts, Decimal("0.00")), price["currency"]) if amounts else NOTHING
+    return shown_money(sum(amounts, Decimal("0.00")), price["currency"]) if amounts else NOTHING
 
 
 def price_note(prices: Sequence[Json]) -> str:
@@ -93,7 +103,7 @@ def price_note(prices: Sequence[Json]) -> str:
     Our own rule: the price that is accepted is the one that is asked.
     """
     currency = prices[0]["currency"]
-    named = _CURRENCIES.get(currency, currency)
+    named = _CURRENCIES[currency]
     taxed = any(price["taxes"] for price in prices)
     tax = "“To pay” is with tax." if taxed else "No tax is added."
     return f"All amounts are in {named}. {tax}"

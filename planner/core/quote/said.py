@@ -1,7 +1,6 @@
-"""How a quote says money, days and quantities to a customer."""
+"""How a quote says days and quantities to a customer."""
 
 from datetime import date
-from decimal import Decimal
 from typing import Any
 
 from planner.core.shown import day_said
@@ -9,37 +8,6 @@ from properties.core.showing import shown
 from properties.core.units import Quantity
 
 Json = dict[str, Any]
-
-SIGNS = {"USD": "$", "CAD": "CA$", "AUD": "A$", "NZD": "NZ$", "EUR": "€", "GBP": "£"}
-
-
-def money_said(amount: str | Decimal, currency: str) -> str:
-    """Write an amount to the cent, with the sign of its currency.
-
-    Parameters
-    ----------
-    amount : str or Decimal
-        An amount to the cent. [currency]
-    currency : str
-        The three letters of the currency. [-]
-
-    Returns
-    -------
-    str
-        Such as ``$1,234.50`` or ``−$26.20``. [currency]
-
-    Raises
-    ------
-    Nothing
-        A currency without a sign of ours is written with its letters.
-
-    References
-    ----------
-    ISO 4217 for the letters.
-    """
-    exact = Decimal(amount)
-    sign = SIGNS.get(currency, f"{currency} ")
-    return f"{'−' if exact < 0 else ''}{sign}{abs(exact):,.2f}"
 
 
 def window_said(first: date, last: date) -> str:

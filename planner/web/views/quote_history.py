@@ -12,6 +12,7 @@ from planner.selectors.quote_contents import drafted
 from planner.selectors.quote_history import EditTold, revisions_told
 from planner.selectors.quotes import newest_revision, quotes_of
 from planner.web.forms.quotes import QuoteForm
+from planner.web.margin_sheet import margin_sheet
 from properties.core.errors import FaultsFound, Refused
 from properties.core.powers import Power
 from properties.web.access import PersonRequest, with_power
@@ -55,11 +56,15 @@ def margin(request: PersonRequest, pk: int) -> HttpResponse:
     revision = newest_revision(quote)
     context: dict[str, Any] = {"quote": quote, "property": quote.place, "revision": revision}
     try:
-        context["inside"] = _inside(request, revision)
+        inside = _inside(request, revision)
     except Refused as refused:
         context["faults"] = [str(refused)]
     except FaultsFound as found:
         context["faults"] = [str(fault) for fault in found.faults]
+    else:
+        letter = request.GET.get("option", "")
+        letter = letter if letter in inside else next(iter(inside))
+        context |= {"letter": letter, "prices": inside} | margin_sheet(inside[letter])
     return render(request, "planner/quote_margin.html", context)
 
 

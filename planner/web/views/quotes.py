@@ -137,7 +137,7 @@ def _content(request: PersonRequest, revision: QuoteRevision) -> dict[str, Any]:
     return {
         **quote_sheet(now.content),
         "objections": now.objections,
-        "priced_warnings": _warnings(now),
+        "priced_warnings": [*now.unfit, *_warnings(now)],
     }
 
 
