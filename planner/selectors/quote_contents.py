@@ -171,16 +171,24 @@ def _told(one: OptionDrafted) -> OptionTold:
 
 
 def _visit(visit: VisitDrafted) -> VisitTold:
+    plan = plan_as_json(visit.plan)
     return VisitTold(
         name=visit.name,
         first=visit.first,
         last=visit.last,
         method=visit.plan.parts[0].sprayer.method,
         request=visit.request,
-        plan=plan_as_json(visit.plan),
-        in_wind=plan_as_json(plan_from_json(visit.request | _SOME_WIND)),
+        plan=plan,
+        in_wind=_in_wind(visit, plan),
         labels=tuple(_labels(visit.asked.mix)),
     )
+
+
+def _in_wind(visit: VisitDrafted, plan: Json) -> Json:
+    """Plan again for a wind from somewhere, where any distance depends on it."""
+    if all(warning["code"] != "wind_unknown_all_round" for warning in plan["warnings"]):
+        return plan
+    return plan_as_json(plan_from_json(visit.request | _SOME_WIND))
 
 
 def _labels(mix: Mix) -> Iterator[str]:

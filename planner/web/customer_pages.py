@@ -42,6 +42,8 @@ def by_link(view: Callable[..., HttpResponse]) -> View:
         response = _answer(view, request, link, *args, **kwargs)
         response["X-Robots-Tag"] = "noindex, nofollow, noarchive"
         response._csp_config = POLICY  # type: ignore[attr-defined]  # noqa: SLF001
+        # A refusal would be written to the log with its address, and the address is secret.
+        response._has_been_logged = True  # type: ignore[attr-defined]  # noqa: SLF001
         add_never_cache_headers(response)
         return response
 
