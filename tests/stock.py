@@ -5,10 +5,11 @@ from decimal import Decimal
 
 import pytest
 
-from planner.models import Container, Lot, Product, StockEntry, Store
+from planner.models import Container, Job, Lot, Product, Programme, StockEntry, Store
+from planner.services.jobs import make_jobs
 from planner.services.stock import Act, Purchase, buy, keep_container, keep_store
 from properties.core.units import Quantity
-from properties.models import Firm, Person
+from properties.models import Firm, Person, Property
 
 BOUGHT_ON = date(2026, 3, 20)
 BOUGHT_AT = datetime(2026, 3, 20, 15, 0, tzinfo=UTC)
@@ -50,3 +51,9 @@ def lot(jug: Container, shop: Store, owner: Person) -> Lot:
 def stock_entry(lot: Lot) -> StockEntry:
     """What bought the lot."""
     return StockEntry.objects.get(kind="bought", movements__lot=lot)
+
+
+@pytest.fixture
+def due_job(owner: Person, place: Property, programme: Programme) -> Job:
+    """The first round of the season on the small lot."""
+    return make_jobs(owner, place, programme, 2026, at=BOUGHT_AT)[0]

@@ -137,6 +137,8 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "lot_disposed": (EVERYBODY, "lot"),
     "undo_entry": (OFFICE, "stock_entry"),
     "buying": (OFFICE, None),
+    "leaks": (OFFICE, None),
+    "job_work": (EVERYBODY, "due_job"),
     "mix": (EVERYBODY, "mix"),
     "edit_mix": (OFFICE, "mix"),
 }
@@ -217,6 +219,7 @@ ROWS = {
     "shop": "shop",
     "jug": "jug",
     "stock_entry": "stock_entry",
+    "due_job": "due_job",
     "price_book": "price_book",
     "tax_rule": "tax_rule",
     "quote": "quote",

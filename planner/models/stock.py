@@ -169,13 +169,17 @@ class Movement(models.Model):
 
 
 class JobWork(models.Model):
-    """What one job really took of somebody’s time, as they say."""
+    """What one job really took, as somebody says: time, and amounts by the name of the product.
+
+    What is not in it nobody recorded.
+    """
 
     job = models.OneToOneField(Job, on_delete=models.CASCADE, related_name="work")
     done_by = models.ForeignKey(
         Person, on_delete=models.SET_NULL, null=True, blank=True, related_name="+"
     )
     minutes = models.PositiveIntegerField(null=True, blank=True)
+    used = models.JSONField(default=dict, blank=True)
     entered_at = models.DateTimeField()
 
     def __str__(self) -> str:

@@ -109,14 +109,17 @@ def _written(plan: Plan, job: Job) -> Json:
     calibrations = {tool: _calibration(machine) for tool, machine in tools.items() if machine}
     shared = Shared(f"place {job.place_id}", calibrations)
     visit = visit_of(plan, name=job.name, costs={})
+    units = {total.product.name: "L" if total.product.is_liquid else "kg" for total in plan.totals}
     return {
         "area_m2": visit.area_m2,
-        # Ground that is paced takes a time that no plan knows.
-        "work_s": None if visit.paced_m2 else visit.passes_s,
+        "edge_m": visit.edge_m,
+        "passes_s": visit.passes_s,
+        "paced_m2": visit.paced_m2,
         "refusals": [refusal.message for refusal in plan.refusals],
         "products": {
             name: {
                 "amount": need.amount,
+                "unit": units[name],
                 "by_ground": dict(need.by_ground),
                 "by_output": {
                     key: [error.share, error.freedom] for key, error in need.by_output.items()

@@ -32,6 +32,12 @@ def refresh_needs(person: Person, *, at: datetime) -> Errand | None:
     return None
 
 
+def keep_planned_use(person: Person, job: Job, *, at: datetime) -> None:
+    """Work out what a planned job needs where nobody did yet."""
+    if job.state == "planned" and not PlannedUse.objects.filter(job=job).exists():
+        _keep([_worked_out(person, job, at)])
+
+
 @task()
 def work_out_needs(errand_id: int) -> None:
     """Work out what the planned jobs of a firm need."""

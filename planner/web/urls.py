@@ -14,6 +14,7 @@ from planner.web.views import (
     ground,
     kept_plans,
     labels,
+    leaks,
     mixes,
     mixing,
     notices,
@@ -186,4 +187,6 @@ urlpatterns = [
     path("programmes/<int:pk>/", programmes.programme, name="programme"),
     path("programmes/<int:pk>/rounds/", programmes.edit_programme, name="edit_programme"),
     path("programmes/<int:pk>/check/", programmes.check_programme, name="check_programme"),
+    path("stock/leaks/", leaks.leaks, name="leaks"),
+    path("stock/jobs/<int:pk>/", leaks.job_work, name="job_work"),
 ]
