@@ -58,7 +58,7 @@ class Visit:
     used: Stage = NOTHING_KNOWN
 
     @property
-    def whats(self) -> tuple[str, ...]:
+    def subjects(self) -> tuple[str, ...]:
         """Its products, as far as any stage knows of them, and its time."""
         stages = (self.quoted, self.planned, self.used)
         names = dict.fromkeys(name for stage in stages for name in stage.material)
@@ -239,7 +239,7 @@ def leaks_by(grouping: Grouping, comparisons: Iterable[Comparison]) -> tuple[Lea
 def _comparisons(visit: Visit) -> Iterator[Comparison]:
     steps = ((Step.QUOTE, visit.quoted, visit.planned), (Step.WORK, visit.planned, visit.used))
     for step, before, after in steps:
-        for what in visit.whats:
+        for what in visit.subjects:
             yield Comparison(visit, what, step, before.of(what), after.of(what))
 
 

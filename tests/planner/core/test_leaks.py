@@ -75,11 +75,11 @@ def test_a_visit_without_a_record_is_not_recorded_and_not_zero() -> None:
 
 
 def test_time_stands_beside_the_products() -> None:
-    whats = _by(Grouping.WHAT)
+    subjects = _by(Grouping.WHAT)
 
-    assert set(whats) == {"herbicide", "feed", "time"}
-    assert whats["time"].work.money == Decimal("6.50")
-    assert whats["herbicide"].work.money == Decimal("1.60")
+    assert set(subjects) == {"herbicide", "feed", "time"}
+    assert subjects["time"].work.money == Decimal("6.50")
+    assert subjects["herbicide"].work.money == Decimal("1.60")
 
 
 def test_a_band_is_students_t_times_the_root_of_the_number() -> None:
