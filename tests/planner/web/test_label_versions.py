@@ -81,7 +81,7 @@ def test_a_firm_can_ask_for_a_second_look_before_anything_is_planned(
 ) -> None:
     client.force_login(owner)
     question = f"{reverse('plan', args=[kept_plan.property.pk])}?{kept_plan.question}"
-    facts = {"name": firm.name, "units": firm.units}
+    facts = {"name": firm.name, "units": firm.units, "currency": firm.currency}
     before = client.get(question)
 
     client.post(reverse("edit_firm"), facts | {"labels_need_check": "on"})
@@ -99,7 +99,12 @@ def test_somebody_who_works_alone_cannot_ask_for_a_second_look(
     client: Client, stranger: Person
 ) -> None:
     client.force_login(stranger)
-    facts = {"name": "Fernbrake Lawns", "units": "metric", "labels_need_check": "on"}
+    facts = {
+        "name": "Fernbrake Lawns",
+        "units": "metric",
+        "currency": "USD",
+        "labels_need_check": "on",
+    }
 
     answer = client.post(reverse("edit_firm"), facts)
 
