@@ -24,7 +24,7 @@ from planner.services.sent_quotes import send_quote
 from properties.models import Firm, Person, Property
 
 BEGUN_AT = datetime(2026, 4, 8, 15, 0, tzinfo=UTC)
-SENT_AT = datetime(2026, 4, 8, 16, 0, tzinfo=UTC)
+SENT_AT = datetime(2026, 4, 8, 16, 0, 12, 345678, tzinfo=UTC)
 ANSWERED_AT = datetime(2026, 4, 9, 18, 30, tzinfo=UTC)
 VALID_UNTIL = date(2026, 5, 8)
 ADDRESS = "https://turf.example/q/"

@@ -29,5 +29,6 @@ def quote_pdf(content: Mapping[str, Any], *, size: str, link: str = "") -> bytes
         },
         ignore_system_fonts=True,
         pdf_standards=["ua-1"],
-        timestamp=datetime.fromisoformat(content["written_at"]),
+        # A file tells its moment in whole seconds.
+        timestamp=datetime.fromisoformat(content["written_at"]).replace(microsecond=0),
     )

@@ -26,7 +26,7 @@ Json = dict[str, Any]
 
 #: From where the wind comes does not matter: only that it comes from somewhere, so that
 #: a plan tells the distance all round and the one upwind apart.
-_SOME_WIND = {"weather": {"wind_from": "N"}, "passes": False}
+_SOME_WIND = {"weather": {"wind_from": "N"}}
 
 
 @dataclass(frozen=True)
@@ -146,7 +146,13 @@ def _visits(
         request = request_for(person, visit.asked, day=asked.on)
         request |= {"units": person.firm.units}
         yield VisitDrafted(
-            visit.name, round_, visit.asked, first, last, request, plan_from_json(request)
+            row.title if round_ is None else visit.name,
+            round_,
+            visit.asked,
+            first,
+            last,
+            request,
+            plan_from_json(request),
         )
 
 
@@ -203,14 +209,14 @@ def _objections(options: tuple[OptionDrafted, ...]) -> Iterator[str]:
     for one in options:
         found = _of_plans(one) if one.season is None else _of_season(one.season)
         for words in dict.fromkeys(found):
-            yield f"{one.option.title}, {words}"
+            yield f"{one.option.title}: {words}"
 
 
 def _of_plans(one: OptionDrafted) -> Iterator[str]:
     for visit in one.visits:
         for refusal in visit.plan.refusals:
             if refusal.code not in OF_THE_DAY:
-                yield f"{visit.name}: {refusal.message}"
+                yield refusal.message
 
 
 def _of_season(season: Season) -> Iterator[str]:

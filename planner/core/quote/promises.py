@@ -112,7 +112,9 @@ def _words(by_tool: Mapping[Method, Sequence[Kept]]) -> str:
     if not by_tool:
         return "We walk round it and do not treat it."
     least = {tool: _least(kept) for tool, kept in by_tool.items()}
-    sentences = _grouped((tool, _distances(kept)) for tool, kept in least.items())
+    sentences = list(_grouped((tool, _distances(kept)) for tool, kept in least.items()))
+    if len(sentences) == 1 and len(by_tool) > 1:
+        return f"With every tool we keep {sentences[0][0]}."
     return " ".join(f"{tools} we keep {distances}." for distances, tools in sentences)
 
 

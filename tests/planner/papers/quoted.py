@@ -25,7 +25,7 @@ def content(**changed: Any) -> dict[str, Any]:
         "number": "2026-014",
         "revision": 2,
         "year": 2026,
-        "written_at": "2026-04-08T12:15:00+00:00",
+        "written_at": "2026-04-08T12:15:00.123456+00:00",
         "written_on": "April 8, 2026",
         "written_by": "Olive",
         "valid_until": "May 8, 2026",

@@ -69,11 +69,18 @@ def test_tools_that_keep_the_same_are_named_together_and_others_apart() -> None:
 
     apart = _words(({"parts": parts, "no_spray": _zones()}, Method.BOOM))
     together = _words((_plan(3.0), Method.HAND_GUN), (_plan(3.0), Method.GRANULAR_OPEN))
+    some = _words(
+        (_plan(3.0), Method.HAND_GUN), (_plan(3.0), Method.GRANULAR_OPEN), (_plan(9.0), Method.BOOM)
+    )
 
     assert apart == (
         "With the boom we keep at least 10 ft away. With the hand gun we keep at least 3 ft away."
     )
-    assert together == "With the hand gun and with the spreader we keep at least 3 ft away."
+    assert together == "With every tool we keep at least 3 ft away."
+    assert some == (
+        "With the hand gun and with the spreader we keep at least 3 ft away. With the boom we "
+        "keep at least 9 ft away."
+    )
 
 
 def test_a_distance_of_nothing_still_keeps_off_the_feature_itself() -> None:
