@@ -45,6 +45,12 @@ def _expect_typed(page: Page, typed: dict[str, str]) -> None:
         expect(_box(page, label)).to_have_value(text)
 
 
+def _open_label(page: Page) -> None:
+    page.goto("/labels/new/")
+    for part in ("Weather and water", "Distances the label asks for"):
+        page.get_by_text(part, exact=True).click()
+
+
 def _keep(page: Page, status: int) -> None:
     with page.expect_response(lambda answer: answer.request.method == "POST") as answer:
         page.get_by_role("button", name="Keep").click()
@@ -61,7 +67,7 @@ def test_a_refused_label_tells_every_fault_and_keeps_what_was_typed(
     open_window: OpenWindow, office: Person
 ) -> None:
     page = open_window(office)
-    page.goto("/labels/new/")
+    _open_label(page)
     _type(page, LABEL | WRONG)
     page.get_by_role("textbox", name="Highest rate").locator("+ select").select_option("L/ha")
 
@@ -85,7 +91,7 @@ def test_a_label_typed_before_the_sign_in_expired_is_kept_after_signing_in_again
     open_window: OpenWindow, office: Person
 ) -> None:
     page = open_window(office)
-    page.goto("/labels/new/")
+    _open_label(page)
     _type(page, LABEL)
     Session.objects.all().delete()
 

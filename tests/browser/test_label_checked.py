@@ -25,6 +25,8 @@ def _enter(page: Page) -> None:
     page.get_by_label("Formulation").select_option("SL")
     _box(page, "Lowest rate").fill("0.5")
     _box(page, "Highest rate").fill("1.0")
+    for part in ("What works in it", "Weather and water", "People"):
+        page.get_by_text(part, exact=True).click()
     _box(page, "Active ingredient 1").fill("Invented acid")
     _box(page, "How much of it (1)").fill("4")
     _box(page, "Hottest").fill("85")

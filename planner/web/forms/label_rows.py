@@ -249,10 +249,6 @@ class WordRows:
         """List the boxes of the turfgrasses."""
         return [self.form[f"tolerance_{token}"] for token, _ in TURFGRASSES_TO_CHOOSE]
 
-    def turf_is_told(self) -> bool:
-        """Say whether any of them is chosen, or wrong."""
-        return any(field.value() or field.errors for field in self.turfgrasses())
-
     def adjuvants(self) -> list[forms.BoundField]:
         """List the boxes of the adjuvants."""
         return [self.form[f"adjuvant_{n}"] for n in range(1, len(ADJUVANTS_TO_CHOOSE) + 1)]

@@ -5,6 +5,7 @@ from typing import Any
 from django import forms
 
 from planner.models import LabelLine, LabelSetback, Product
+from planner.web.forms.label_parts import LabelPart, label_part
 from planner.web.forms.label_rows import (
     IngredientRows,
     LineRows,
@@ -159,11 +160,30 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
         """List the fields of every part of the page, by the name of the part."""
         return {name: self.group(name) for name in self.GROUPS}
 
-    def fertilizer_is_used(self) -> bool:
-        """Say whether anything that only a fertilizer has is filled in, or wrong."""
-        return any(
-            field.errors or self.initial.get(field.name) for field in self.group("fertilizer")
-        )
+    def parts(self) -> dict[str, LabelPart]:
+        """Say of every part of the page what is filled in; the first are open for a new label."""
+        is_new = self.instance.pk is None
+        ingredients = [field for row in self.ingredients.rows() for field in row.values()]
+        lines = [field for row in self.lines.rows() for field in row.values()]
+        by_method = [field for row in self.method_distances.rows() for field in row.values()]
+        distances = [field for pair in self.setback_fields() for field in pair]
+        told = {
+            "product": ("The product", self.group("product")),
+            "rates": ("Rates", [*self.group("rates"), *lines]),
+            "ingredients": ("What works in it", ingredients),
+            "limits": ("How much and how often", self.group("limits")),
+            "fertilizer": ("A fertilizer: its grade and its bag", self.group("fertilizer")),
+            "spray": ("Spray", self.group("spray")),
+            "weather": ("Weather and water", self.group("weather")),
+            "people": ("People", self.group("people")),
+            "tank": ("In the tank", [*self.words.adjuvants(), *self.group("tank")]),
+            "turf": ("Which turf stands it", self.words.turfgrasses()),
+            "distances": ("Distances the label asks for", [*distances, *by_method]),
+        }
+        return {
+            name: label_part(title, fields, is_first=is_new and name in ("product", "rates"))
+            for name, (title, fields) in told.items()
+        }
 
     def setback_fields(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
         """List the distances, all round and downwind, for a part of the page of their own."""

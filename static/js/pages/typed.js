@@ -29,9 +29,15 @@ function fill(form, typed) {
   const wanted = new Map(typed);
   fieldsOf(form).forEach((field) => {
     if (!wanted.has(field.name)) return;
-    if (field.type === "checkbox") field.checked = wanted.get(field.name);
-    else field.value = wanted.get(field.name);
+    const known = field.type === "checkbox" ? "checked" : "value";
+    if (field[known] !== wanted.get(field.name)) open(field);
+    field[known] = wanted.get(field.name);
   });
+}
+
+/** Open every part of the page that a field stands in, so that what came back is seen. */
+function open(field) {
+  for (let part = field.closest("details"); part; part = part.parentElement.closest("details")) part.open = true;
 }
 
 function forgetSent(path) {

@@ -227,3 +227,26 @@ def test_a_lowest_rate_of_next_to_nothing_is_refused(
 
     assert page.status_code == 422
     assert not Product.objects.exists()
+
+
+def test_the_parts_of_a_label_say_what_is_filled_in_and_open_where_something_is_wrong(
+    client: Client, owner: Person, product: Product
+) -> None:
+    client.force_login(owner)
+    Product.objects.filter(pk=product.pk).update(temperature_max="85 deg F", bag=None)
+
+    new = client.get(reverse("new_label")).context["form"].parts()
+    kept = client.get(reverse("edit_label", args=[product.pk])).context["form"].parts()
+    asked = {"name": "Invented other", "temperature_max_0": "hot", "temperature_max_1": "deg F"}
+    refused = client.post(reverse("new_label"), asked).context["form"].parts()
+
+    assert [name for name, part in new.items() if part.is_open] == ["product", "rates"]
+    assert new["weather"].said == "nothing copied"
+    assert not any(part.is_open for part in kept.values())
+    assert "Hottest 85 °F" in kept["weather"].said
+    assert (kept["fertilizer"].said, refused["weather"].said) == (
+        "nothing copied",
+        "one to look at",
+    )
+    assert refused["weather"].is_open
+    assert not refused["people"].is_open
