@@ -1,6 +1,6 @@
 """Price books and taxes of a person's firm, and the price of a piece of work."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -8,60 +8,22 @@ from typing import Any
 
 from django.db.models import Prefetch, Q, QuerySet
 
-from planner.core.plan import Plan, plan_from_json
 from planner.core.pricing import (
     Book,
     Price,
     Taxed,
     TaxRate,
     UnitCost,
-    Visit,
     Work,
     price_as_json,
     price_of,
 )
 from planner.core.pricing.of_plan import visit_of
 from planner.core.pricing.terms import book_of_terms
-from planner.models import (
-    Container,
-    Machine,
-    Mix,
-    PriceBook,
-    PriceBookVersion,
-    Programme,
-    TaxRule,
-)
-from planner.selectors.plans import Asked, request_for
-from planner.selectors.programmes import window_of
+from planner.models import Container, PriceBook, PriceBookVersion, TaxRule
+from planner.selectors.priced_visits import PriceAsked, VisitPlan, visit_plans
 from properties.core.errors import Refused
 from properties.models import Firm, Person, Property
-
-
-@dataclass(frozen=True)
-class PriceAsked:
-    """What a person wants priced: a programme in a year, or one visit with a mix and a machine.
-
-    ``travel_min`` is None where that of the book holds.
-    """
-
-    place: Property
-    on: date
-    programme: Programme | None = None
-    mix: Mix | None = None
-    machine: Machine | None = None
-    hand_tool: Machine | None = None
-    book: PriceBook | None = None
-    prepaid: bool = False
-    travel_min: Decimal | None = None
-    trims: bool = True
-
-
-@dataclass(frozen=True)
-class VisitAsked:
-    """One visit to be planned and priced: what it is called, and what is asked of its plan."""
-
-    name: str
-    asked: Asked
 
 
 @dataclass(frozen=True)
@@ -145,74 +107,40 @@ def taxes_at(place: Property, day: date) -> tuple[TaxRate, ...]:
     )
 
 
-def visits_asked(asked: PriceAsked) -> tuple[VisitAsked, ...]:
-    """List the visits of a programme, or the one of a mix and a machine.
-
-    Refused if neither is chosen.
-    """
-    if asked.programme is not None:
-        return tuple(
-            VisitAsked(
-                round_.name,
-                Asked(
-                    place=asked.place,
-                    machine=round_.machine,
-                    mix=round_.mix,
-                    hand_tool=round_.hand_tool,
-                    on=max(window_of(round_, asked.on.year).first, asked.on),
-                ),
-            )
-            for round_ in asked.programme.rounds.all()
-        )
-    if asked.mix is None or asked.machine is None:
-        raise Refused("mix", "Nothing is chosen to price.", "Choose a programme or a mix.")
-    one = Asked(asked.place, asked.machine, asked.mix, asked.hand_tool, on=asked.on)
-    return (VisitAsked(asked.mix.name, one),)
-
-
 def price_for(person: Person, asked: PriceAsked) -> Priced:
     """Plan each visit through the one door, and price them by a book.
 
     Refused, or every fault found, where something that the price needs is not known.
     """
-    name = asked.mix.name if asked.programme is None and asked.mix else str(asked.programme)
-    visits = visits_asked(asked)
-    plans = [plan_from_json(request_for(person, visit.asked, day=asked.on)) for visit in visits]
-    return price_of_plans(person, asked, [v.name for v in visits], plans, name=name)
+    return price_of_visits(person, asked, visit_plans(person, asked))
+
+
+def price_of_visits(person: Person, asked: PriceAsked, visits: Sequence[VisitPlan]) -> Priced:
+    """Price visits that were planned already."""
+    version = newest_version(asked.book or usual_book(person))
+    book = _in_currency(book_of(version), person.firm)
+    costs = container_costs(person.firm)
+    work = Work(
+        asked.words,
+        asked.on,
+        tuple(
+            replace(
+                visit_of(each.plan, name=each.name, costs=costs),
+                travel_min=asked.travel_min,
+                trims=asked.trims,
+            )
+            for each in visits
+        ),
+        taxes_at(asked.place, asked.on),
+        prepaid=asked.prepaid,
+    )
+    refusals = tuple((each.name, words) for each in visits for words in each.refusals)
+    return Priced(price_of(work, book), version, refusals)
 
 
 def as_json(priced: Priced) -> dict[str, Any]:
     """Write a price with every working, as it is shown and as it is kept."""
     return price_as_json(priced.price)
-
-
-def price_of_plans(
-    person: Person, asked: PriceAsked, names: Sequence[str], plans: Sequence[Plan], *, name: str
-) -> Priced:
-    """Price visits whose plans were worked out already, as a season's check does."""
-    version = newest_version(asked.book or usual_book(person))
-    book = _in_currency(book_of(version), person.firm)
-    costs = container_costs(person.firm)
-    work = Work(
-        name,
-        asked.on,
-        tuple(
-            _visit(plan, called, asked, costs) for plan, called in zip(plans, names, strict=True)
-        ),
-        taxes_at(asked.place, asked.on),
-        prepaid=asked.prepaid,
-    )
-    refusals = tuple(
-        (called, refusal.message)
-        for plan, called in zip(plans, names, strict=True)
-        for refusal in plan.refusals
-    )
-    return Priced(price_of(work, book), version, refusals)
-
-
-def _visit(plan: Plan, name: str, asked: PriceAsked, costs: Mapping[str, UnitCost]) -> Visit:
-    visit = visit_of(plan, name=name, costs=costs)
-    return replace(visit, travel_min=asked.travel_min, trims=asked.trims)
 
 
 def _in_currency(book: Book, firm: Firm) -> Book:

@@ -35,6 +35,16 @@ def told(entry: dict[str, str]) -> str:
     return f"{value:,f} {shown_unit(unit)}".replace("-", "−").strip()
 
 
+@register.filter
+def roundly(entry: dict[str, str]) -> str:
+    """Write a number of a working to be read: what is no money without digits that tell nothing."""
+    value, unit = Decimal(entry["value"]), entry["unit"]
+    if unit in SIGNS or "/" in unit:
+        return told(entry)
+    places = 0 if abs(value) >= 100 or not unit else 1
+    return f"{value:,.{places}f} {shown_unit(unit)}".replace("-", "−").strip()
+
+
 @register.inclusion_tag("planner/parts/money_figure.html", takes_context=True)
 def money_figure(context: dict[str, Any], key: str, name: str = "") -> dict[str, Any]:
     """Show a figure of a price that opens to its working."""

@@ -8,6 +8,9 @@ from planner.web.price_picture import make_up_bar
 
 Json = dict[str, Any]
 
+#: What most visits do not have, and what then costs nothing.
+UNUSUAL = {"trimming"}
+
 
 def price_sheet(priced: Priced) -> Json:
     """Arrange a price for its page."""
@@ -27,10 +30,14 @@ def price_sheet(priced: Priced) -> Json:
     }
 
 
-def _lines(visit: Json, number: int) -> Json:
-    """The keys of the steps and costs of a visit, as its working has them."""
+def _lines(visit: Json, number: int) -> dict[str, list[tuple[str, str]]]:
+    """The steps and costs of a visit: the key of the working, and what it is called."""
     return {
-        part: [f"visits[{number}].{line['key']}" for line in visit[part]]
+        part: [
+            (f"visits[{number}].{line['key']}", line["name"])
+            for line in visit[part]
+            if line["key"] not in UNUSUAL or Decimal(line["amount"])
+        ]
         for part in ("steps", "costs")
     }
 
@@ -40,7 +47,6 @@ def _sureness(price: Json) -> list[str]:
     keys = (
         "low",
         "high",
-        "margin_percent",
         "break_even_area",
         "break_even_percent",
         "break_even_visits",

@@ -23,11 +23,11 @@ TERMS = {
     "step": "Prices are rounded to",
     "way": "and there to",
     "costs.wage_per_hour": "Loaded wage, for an hour",
-    "costs.travel_min": "The way to a lawn, in minutes",
-    "costs.set_up_min": "Setting up, in minutes",
-    "costs.overhead_percent": "Overhead, in %",
-    "costs.waste_percent": "Waste of product, in %",
-    "costs.pace_min": "Minutes of work without passes",
+    "costs.travel_min": "The way to a lawn",
+    "costs.set_up_min": "Setting up",
+    "costs.overhead_percent": "Overhead",
+    "costs.waste_percent": "Waste of product",
+    "costs.pace_min": "Work where there are no passes",
     "costs.trim_pace": "Edge trimmed in a minute",
     "costs.measuring": "Going there to measure",
 }
@@ -42,6 +42,14 @@ PARTS = {
 }
 CHOICES = dict([*BASES, *BANDINGS, *STEPS, *WAYS, *WHENS, *UnitSystem.choices])
 MONEY_COSTS = {"wage_per_hour", "measuring"}
+COST_UNITS = {
+    "travel_min": "{} min",
+    "set_up_min": "{} min",
+    "overhead_percent": "{} %",
+    "waste_percent": "{} %",
+    "pace_min": "{} min for {per_area}",
+    "trim_pace": "{} {length}",
+}
 #: Terms that are chosen from a list.
 CHOSEN = {"units", "basis", "banding", "step", "way", "when"}
 _OF_A_ROW = re.compile(r"(band|discount)s (\d+)\.(\w+)")
@@ -62,17 +70,19 @@ def book_words(version: PriceBookVersion) -> dict[str, Any]:
         "currency": book.currency,
         "discounts": book.discounts,
         "costs": [
-            (TERMS[f"costs.{name}"], _cost(name, getattr(book.costs, name), book.currency))
+            (TERMS[f"costs.{name}"], _cost(name, getattr(book.costs, name), book.currency, words))
             for name in COSTS
         ],
         **words,
     }
 
 
-def _cost(name: str, value: Decimal | None, currency: str) -> str:
+def _cost(name: str, value: Decimal | None, currency: str, words: dict[str, str]) -> str:
     if value is None:
         return "not known"
-    return shown_money(value, currency) if name in MONEY_COSTS else f"{value:f}"
+    if name in MONEY_COSTS:
+        return shown_money(value, currency)
+    return COST_UNITS[name].format(f"{value:f}", **words)
 
 
 def in_words(changes: Iterable[dict[str, str]]) -> list[dict[str, str]]:

@@ -225,11 +225,12 @@ def _trimming(visit: Visit, book: Book) -> Line:
 def _overhead(direct: tuple[Line, ...], book: Book) -> Line:
     terms = [Told(f"cost {n}", each.amount, book.currency) for n, each in enumerate(direct, 1)]
     percent = Told("overhead", book.costs.overhead_percent, "%")
-    names = ", ".join(f"cost {n} is {each.name}" for n, each in enumerate(direct, 1))
-    return line(
+    overhead = line(
         "overhead",
-        f"Overhead ({names})",
+        "Overhead",
         cents(total_of(direct) * percent.value / 100),
         book.currency,
         Derived(f"({summed(terms)}) × overhead / 100", (*terms, percent), OVERHEAD_SOURCE),
     )
+    names = ", ".join(f"cost {n} is {each.name}" for n, each in enumerate(direct, 1))
+    return overhead.explained(f"Overhead ({names})")

@@ -48,6 +48,10 @@ class Line:
         key = f"{place}.{self.key}"
         return replace(self, key=key, figure=replace(self.figure, key=key))
 
+    def explained(self, name: str) -> "Line":
+        """The same line, its working under a name that explains the formula."""
+        return replace(self, figure=replace(self.figure, name=name))
+
 
 @dataclass(frozen=True)
 class Derived:

@@ -1,6 +1,6 @@
 """The price of a piece of work, every line with its working."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -165,7 +165,7 @@ def _visits(work: Work, book: Book) -> tuple[VisitPrice, ...]:
     return tuple(visits)
 
 
-def _terms(lines: tuple[Line, ...] | list[Line], word: str, book: Book) -> tuple[Told, ...]:
+def _terms(lines: Sequence[Line], word: str, book: Book) -> tuple[Told, ...]:
     return tuple(Told(f"{word} {n}", each.amount, book.currency) for n, each in enumerate(lines, 1))
 
 
@@ -198,7 +198,8 @@ def _make_up(visits: tuple[VisitPrice, ...], net: Decimal, book: Book) -> tuple[
     for key, (name, lines) in groups.items():
         terms = _terms(lines, "line", book)
         derived = Derived(summed(terms), terms, "The lines of all visits.")
-        parts.append(line(f"make_up.{key}", name, total_of(lines), book.currency, derived))
+        part = line(f"make_up.{key}", name, total_of(lines), book.currency, derived)
+        parts.append(part.explained(f"{name} ({_named('line', lines)})" if lines else name))
     cost = total_of(parts)
     terms = (
         Told("price before tax", net, book.currency),
@@ -212,7 +213,12 @@ def _make_up(visits: tuple[VisitPrice, ...], net: Decimal, book: Book) -> tuple[
         book.currency,
         Derived(formula, terms, MARGIN_SOURCE),
     )
-    return (*parts, margin)
+    return (*parts, margin.explained(f"Margin ({_named('part', parts)})"))
+
+
+def _named(word: str, lines: Sequence[Line]) -> str:
+    """Say what the short names of a sum stand for."""
+    return ", ".join(f"{word} {n} is {each.name}" for n, each in enumerate(lines, 1))
 
 
 def _margin_percent(margin: Line, net: Line, book: Book) -> MoneyFigure | None:

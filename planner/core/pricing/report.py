@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
+from planner.core.pricing.book import Book
 from planner.core.pricing.figures import Line, MoneyFigure, Told
+from planner.core.pricing.measured import area_told
 from planner.core.pricing.price import Price
 from planner.core.pricing.visits import VisitPrice
 from planner.core.report.quantities import Json
@@ -38,7 +40,7 @@ def price_as_json(price: Price) -> Json:
         "prepaid": price.work.prepaid,
         "book": {"name": book.name, "version": book.version},
         "currency": book.currency,
-        "visits": [_visit(visit) for visit in price.visits],
+        "visits": [_visit(visit, book) for visit in price.visits],
         "discounts": _lines(price.discounts),
         "net": _money(price.net.amount),
         "taxes": _lines(price.taxes),
@@ -60,9 +62,12 @@ def price_as_json(price: Price) -> Json:
     }
 
 
-def _visit(visit: VisitPrice) -> Json:
+def _visit(visit: VisitPrice, book: Book) -> Json:
+    area_m2, off_m2 = visit.visit.area_m2, visit.visit.off_m2
     return {
         "name": visit.visit.name,
+        "area": _value(area_told("area", area_m2, book)),
+        "area_off": None if off_m2 is None else _value(area_told("off", off_m2, book)),
         "price": _money(visit.price),
         "steps": _lines(visit.steps),
         "cost": _money(visit.cost.total),

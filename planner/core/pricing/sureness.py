@@ -138,11 +138,11 @@ def _range(work: Work, book: Book, why_not: dict[str, str]) -> tuple[Line | None
         why_not["range"] = unknown[0].why_not
         return None, None
     ends = sorted((_net_at(share, work, book) for share in _shares(work, book)), key=_amount)
-    low, high = ends[0], ends[-1]
-    return (
-        replace(low, key="low", name="Lowest price", figure=replace(low.figure, key="low")),
-        replace(high, key="high", name="Highest price", figure=replace(high.figure, key="high")),
-    )
+    return _end(ends[0], "low", "Lowest price"), _end(ends[-1], "high", "Highest price")
+
+
+def _end(end: Line, key: str, name: str) -> Line:
+    return replace(end, key=key, name=name, figure=replace(end.figure, key=key, name=name))
 
 
 def _amount(each: Line) -> Decimal:

@@ -13,6 +13,7 @@ from planner.management.scenario.feeding import load_feeding
 from planner.management.scenario.machines import write_machines
 from planner.management.scenario.mixing import write_labels, write_mixes, write_mixing
 from planner.management.scenario.past import load_past
+from planner.management.scenario.prices import write_prices
 from planner.management.scenario.scene import FOLDER, Scene, all_scenes
 from planner.management.scenario.seasons import write_jobs, write_programmes, write_temperatures
 from planner.management.scenario.tanks import write_tank_uses
@@ -72,6 +73,7 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
         places = [(_place(scenario, owner, scene), scene) for scene in all_scenes()]
         load_past(scenario.written, owner=owner, at=scenario.at("drawn_at"))
         write_jobs(scenario.written, owner)
+        write_prices(owner)
     for place, scene in places:
         _picture(place, scene, tell=tell, picture_px=picture_px)
     return _shown(scenario)

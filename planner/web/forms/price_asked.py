@@ -8,7 +8,8 @@ from django.db.models import QuerySet
 
 from planner.models import Machine, Mix, PriceBook, Programme
 from planner.selectors.equipment import machines_of
-from planner.selectors.prices import PriceAsked, price_books_of
+from planner.selectors.priced_visits import PriceAsked
+from planner.selectors.prices import price_books_of
 from planner.selectors.products import mixes_of
 from planner.selectors.programmes import offered_to
 from planner.web.forms.days import day_field

@@ -65,7 +65,7 @@ class DiscountRows:
         for n in range(1, count + 1):
             form.fields |= {
                 f"discount_{n}_name": forms.CharField(
-                    label=f"Discount {n}: what it is called", required=False, max_length=60
+                    label=f"Discount {n}: name", required=False, max_length=60
                 ),
                 f"discount_{n}_when": forms.ChoiceField(
                     label=f"Discount {n}: for", choices=WHENS, required=False
@@ -74,10 +74,10 @@ class DiscountRows:
                     label=f"Discount {n}: in %", required=False
                 ),
                 f"discount_{n}_amount": PlainDecimalField(
-                    label=f"Discount {n}: or an amount", required=False
+                    label=f"Discount {n}: or amount", required=False
                 ),
                 f"discount_{n}_from_visits": forms.IntegerField(
-                    label=f"Discount {n}: from so many visits on",
+                    label=f"Discount {n}: from visits",
                     required=False,
                     min_value=1,
                     max_value=60,

@@ -9,8 +9,8 @@ import pytest
 from planner.core.pricing.terms import terms_of
 from planner.models import Container, Machine, Mix, PriceBook, Product, Programme, TaxRule
 from planner.selectors.plans import Asked, plan_for, request_for
+from planner.selectors.priced_visits import PriceAsked
 from planner.selectors.prices import (
-    PriceAsked,
     container_costs,
     price_books_of,
     price_for,

@@ -134,7 +134,7 @@ def test_two_versions_are_compared_in_the_words_of_the_form(
     page = office_client.get(f"/prices/{price_book.pk}/?older=1&newer=2").content.decode()
 
     assert "From version 1 to version 2" in page
-    assert "Minutes of work without passes" in page
+    assert "Work where there are no passes" in page
     assert office_client.get(f"/prices/{price_book.pk}/?older=1&newer=9").status_code == 404
 
 
