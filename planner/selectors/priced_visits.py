@@ -1,13 +1,14 @@
 """The visits of a price, each with its plan: those of a season in their order, or a single one."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from planner.core.plan import Plan, plan_from_json
 from planner.core.season.check import Earlier, with_earlier
-from planner.core.season.verdicts import RoundVerdict
+from planner.core.season.verdicts import Outcome, RoundVerdict
 from planner.models import Machine, Mix, PriceBook, Programme, Round
 from planner.selectors.plans import Asked, request_for
 from planner.selectors.programmes import window_of
@@ -43,44 +44,117 @@ class PriceAsked:
 
 
 @dataclass(frozen=True)
-class VisitPlan:
-    """A visit, the plan that it is priced from, and what speaks against doing it."""
+class VisitAsked:
+    """One visit to be planned and priced: what it is called, and what is asked of its plan."""
 
     name: str
+    asked: Asked
+
+
+@dataclass(frozen=True)
+class VisitPlan:
+    """A visit as it is planned, what speaks against it and what to know of it.
+
+    ``round`` is None for one alone.
+    """
+
+    name: str
+    asked: Asked
+    request: dict[str, Any]
     plan: Plan
     refusals: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    round: Round | None = None
 
 
-def visit_plans(person: Person, asked: PriceAsked) -> tuple[VisitPlan, ...]:
-    """Plan every visit through the one door, the rounds of a season each after those before.
+@dataclass(frozen=True)
+class Visits:
+    """The visits of a price, and the rounds that must not be done: (name, reason) each."""
 
-    Refused, or every fault found, where no plan can be made.
+    planned: tuple[VisitPlan, ...]
+    left_out: tuple[tuple[str, str], ...] = ()
+
+
+def visits_asked(asked: PriceAsked) -> tuple[VisitAsked, ...]:
+    """List every round of a programme as if it stood alone, or the one visit.
+
+    Refused if neither is chosen.
     """
-    if asked.programme is not None:
-        return tuple(_of_season(person, asked, asked.programme))
+    if asked.programme is None:
+        return (_single(asked),)
+    return tuple(
+        VisitAsked(
+            round_.name,
+            Asked(
+                asked.place,
+                round_.machine,
+                round_.mix,
+                round_.hand_tool,
+                on=max(window_of(round_, asked.on.year).first, asked.on),
+            ),
+        )
+        for round_ in asked.programme.rounds.all()
+    )
+
+
+def _single(asked: PriceAsked) -> VisitAsked:
     if asked.mix is None or asked.machine is None:
         raise Refused("mix", "Nothing is chosen to price.", "Choose a programme or a mix.")
     one = Asked(asked.place, asked.machine, asked.mix, asked.hand_tool, on=asked.on)
-    plan = plan_from_json(request_for(person, one, day=asked.on))
+    return VisitAsked(asked.mix.name, one)
+
+
+def visit_plans(person: Person, asked: PriceAsked) -> Visits:
+    """Plan every visit through the one door, the rounds of a season each after those before.
+
+    A round that must not be done is left out. Refused, or every fault found, where no plan
+    can be made.
+    """
+    if asked.programme is not None:
+        return _of_season(person, asked, asked.programme)
+    visit = _single(asked)
+    request = request_for(person, visit.asked, day=asked.on)
+    plan = plan_from_json(request)
     told = tuple(refusal.message for refusal in plan.refusals)
-    return (VisitPlan(asked.mix.name, plan, told),)
+    return Visits((VisitPlan(visit.name, visit.asked, request, plan, told),))
 
 
-def _of_season(person: Person, asked: PriceAsked, programme: Programme) -> Iterator[VisitPlan]:
-    """Plan again, with error bar and passes, what the season's check found a day for."""
+def _of_season(person: Person, asked: PriceAsked, programme: Programme) -> Visits:
     year = asked.year or _year_of(programme, asked.on)
-    season = season_of(person, asked.place, programme, year, on=asked.on)
-    rounds = _left(season)
+    rounds = _left(season_of(person, asked.place, programme, year, on=asked.on))
+    refused = [pair for pair in rounds if pair[1].outcome is Outcome.REFUSED]
+    left_out = tuple(
+        (round_.name, each.finding.message)
+        for round_, verdict in refused
+        for each in verdict.objections
+    )
+    done = [pair for pair in rounds if pair not in refused]
+    if not done:
+        raise FaultsFound(
+            Refused("programme", f"{name} must not be done: {words}") for name, words in left_out
+        )
+    return Visits(tuple(_planned(person, asked, done, Turf(programme))), left_out)
+
+
+def _planned(
+    person: Person, asked: PriceAsked, rounds: Sequence[tuple[Round, RoundVerdict]], turf: Turf
+) -> Iterator[VisitPlan]:
+    """Plan again, with error bar and passes, what the season's check found a day for."""
     earlier: list[Earlier] = []
-    turf = Turf(programme)
     for round_, verdict in rounds:
         one = Asked(
             asked.place, round_.machine, round_.mix, round_.hand_tool, passes=True, on=verdict.day
         )
-        request = turf.keep(request_for(person, one, day=verdict.day))
-        told = tuple(each.finding.message for each in verdict.objections)
-        plan = plan_from_json(with_earlier(request, earlier))
-        yield VisitPlan(round_.name, plan, told)
+        alone = turf.keep(request_for(person, one, day=verdict.day))
+        request = with_earlier(alone, earlier)
+        yield VisitPlan(
+            round_.name,
+            one,
+            request,
+            plan_from_json(request),
+            cautions=tuple(each.finding.message for each in verdict.objections),
+            round=round_,
+        )
         earlier += [Earlier(verdict.asked, verdict.day, entry) for entry in verdict.entries]
 
 

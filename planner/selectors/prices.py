@@ -8,6 +8,7 @@ from typing import Any
 
 from django.db.models import Prefetch, Q, QuerySet
 
+from planner.core.plan import Plan
 from planner.core.pricing import (
     Book,
     Price,
@@ -21,18 +22,40 @@ from planner.core.pricing import (
 from planner.core.pricing.of_plan import visit_of
 from planner.core.pricing.terms import book_of_terms
 from planner.models import Container, PriceBook, PriceBookVersion, TaxRule
-from planner.selectors.priced_visits import PriceAsked, VisitPlan, visit_plans
+from planner.selectors.priced_visits import PriceAsked, visit_plans, visits_asked
 from properties.core.errors import Refused
 from properties.models import Firm, Person, Property
+
+__all__ = [
+    "PriceAsked",
+    "Priced",
+    "as_json",
+    "book_of",
+    "container_costs",
+    "newest_version",
+    "price_books_of",
+    "price_for",
+    "price_of_plans",
+    "tax_rules_of",
+    "taxes_at",
+    "usual_book",
+    "version_changes",
+    "visits_asked",
+]
 
 
 @dataclass(frozen=True)
 class Priced:
-    """A price, and what its plans refuse: (name of the visit, sentence) each."""
+    """A price, and what is said of its visits: (name of the visit, sentence) each.
+
+    ``left_out`` are rounds that must not be done and are not in the price.
+    """
 
     price: Price
     version: PriceBookVersion
     refusals: tuple[tuple[str, str], ...]
+    cautions: tuple[tuple[str, str], ...] = ()
+    left_out: tuple[tuple[str, str], ...] = ()
 
 
 def price_books_of(person: Person) -> QuerySet[PriceBook]:
@@ -112,29 +135,38 @@ def price_for(person: Person, asked: PriceAsked) -> Priced:
 
     Refused, or every fault found, where something that the price needs is not known.
     """
-    return price_of_visits(person, asked, visit_plans(person, asked))
+    visits = visit_plans(person, asked)
+    planned = visits.planned
+    priced = price_of_plans(
+        person, asked, [v.name for v in planned], [v.plan for v in planned], name=asked.words
+    )
+    return replace(
+        priced,
+        refusals=tuple((each.name, words) for each in planned for words in each.refusals),
+        cautions=tuple((each.name, words) for each in planned for words in each.cautions),
+        left_out=visits.left_out,
+    )
 
 
-def price_of_visits(person: Person, asked: PriceAsked, visits: Sequence[VisitPlan]) -> Priced:
-    """Price visits that were planned already."""
+def price_of_plans(
+    person: Person, asked: PriceAsked, names: Sequence[str], plans: Sequence[Plan], *, name: str
+) -> Priced:
+    """Price visits whose plans were worked out already."""
     version = newest_version(asked.book or usual_book(person))
     book = _in_currency(book_of(version), person.firm)
     costs = container_costs(person.firm)
+    called = list(zip(names, plans, strict=True))
+    visits = (visit_of(plan, name=visit_name, costs=costs) for visit_name, plan in called)
     work = Work(
-        asked.words,
+        name,
         asked.on,
-        tuple(
-            replace(
-                visit_of(each.plan, name=each.name, costs=costs),
-                travel_min=asked.travel_min,
-                trims=asked.trims,
-            )
-            for each in visits
-        ),
+        tuple(replace(visit, travel_min=asked.travel_min, trims=asked.trims) for visit in visits),
         taxes_at(asked.place, asked.on),
         prepaid=asked.prepaid,
     )
-    refusals = tuple((each.name, words) for each in visits for words in each.refusals)
+    refusals = tuple(
+        (visit_name, refusal.message) for visit_name, plan in called for refusal in plan.refusals
+    )
     return Priced(price_of(work, book), version, refusals)
 
 

@@ -26,6 +26,8 @@ def price_sheet(priced: Priced) -> Json:
             for n, each in enumerate(price["visits"])
         ],
         "refusals": priced.refusals,
+        "cautions": priced.cautions,
+        "left_out": priced.left_out,
         "sureness": _sureness(price),
     }
 

@@ -18,6 +18,8 @@ from planner.selectors.prices import (
     taxes_at,
     version_changes,
 )
+from planner.services.applications import Entered, say_known_since
+from planner.services.labels import keep_label
 from planner.services.prices import keep_price_book
 from planner.services.stock import keep_container
 from properties.core.errors import FaultsFound, Refused
@@ -54,20 +56,69 @@ def test_the_price_is_of_the_plan_that_the_page_shows(
     )
 
 
-def test_a_programme_is_priced_round_by_round(
+@pytest.fixture
+def season_asked(
     asked: PriceAsked,
-    owner: Person,
     programme: Programme,
     price_book: PriceBook,
     containers: list[Container],
-) -> None:
-    season = replace(asked, programme=programme, on=date(2026, 1, 5))
+) -> PriceAsked:
+    return replace(asked, programme=programme, on=date(2026, 1, 5))
 
-    priced = price_for(owner, season)
+
+def test_a_programme_is_priced_round_by_round(season_asked: PriceAsked, owner: Person) -> None:
+    priced = price_for(owner, season_asked)
 
     assert [each.visit.name for each in priced.price.visits] == ["Spring", "Summer", "Autumn"]
     assert priced.version.number == 1
     assert priced.price.book.name == "Homes"
+
+
+@pytest.mark.parametrize(
+    ("on", "names"),
+    [
+        (date(2026, 7, 20), ["Autumn"]),
+        (date(2026, 12, 1), ["Spring", "Summer", "Autumn"]),
+    ],
+)
+def test_only_rounds_that_are_left_are_priced_or_those_of_the_next_year(
+    season_asked: PriceAsked, owner: Person, on: date, names: list[str]
+) -> None:
+    priced = price_for(owner, replace(season_asked, on=on))
+
+    assert [each.visit.name for each in priced.price.visits] == names
+
+
+def test_a_year_whose_rounds_are_over_has_no_price(season_asked: PriceAsked, owner: Person) -> None:
+    over = replace(season_asked, on=date(2026, 12, 1), year=2026)
+
+    with pytest.raises(Refused, match="No round of Weeds all year is left"):
+        price_for(owner, over)
+
+
+def test_a_round_that_must_not_be_done_is_left_out_and_told(
+    season_asked: PriceAsked, owner: Person, product: Product
+) -> None:
+    say_known_since(season_asked.place, since=date(2024, 1, 1), entered=Entered(owner, PRICED_AT))
+    product.per_year = Quantity(2.0, "fl oz/1000 sq ft")
+    keep_label(product, setbacks={"pond": Quantity(25.0, "ft")})
+
+    priced = price_for(owner, season_asked)
+
+    # Three rounds of 0.8 are more than 2.0 a year.
+    assert [each.visit.name for each in priced.price.visits] == ["Spring", "Summer"]
+    assert {name for name, _ in priced.left_out} == {"Autumn"}
+
+
+def test_a_season_of_which_no_round_may_be_done_has_no_price(
+    season_asked: PriceAsked, owner: Person, product: Product
+) -> None:
+    say_known_since(season_asked.place, since=date(2024, 1, 1), entered=Entered(owner, PRICED_AT))
+    product.per_year = Quantity(0.5, "fl oz/1000 sq ft")
+    keep_label(product, setbacks={"pond": Quantity(25.0, "ft")})
+
+    with pytest.raises(FaultsFound, match="must not be done"):
+        price_for(owner, season_asked)
 
 
 def test_a_product_whose_cost_nobody_knows_has_no_price(
