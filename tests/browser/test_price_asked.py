@@ -11,15 +11,18 @@ from tests.browser.test_every_page import expect_sound_at_both_sizes
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
 
+@pytest.fixture
+def priced(price_book: PriceBook, containers: list[Container], tax_rule: TaxRule) -> None:
+    """What every price needs: a book, the cost of containers, a rate of tax."""
+
+
 def test_a_visit_is_priced_from_the_page_of_its_property(
     visit: Visit,
     office: Person,
     place: Property,
     machine: Machine,
     mix: Mix,
-    price_book: PriceBook,
-    containers: list[Container],
-    tax_rule: TaxRule,
+    priced: None,
 ) -> None:
     page = visit(place.get_absolute_url(), office)
     page.get_by_role("link", name="Price", exact=True).click()
