@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from properties.core.downwind import Downwind, with_downwind
 from properties.core.frame import Frame
-from properties.core.plane import Area, polygons_of
+from properties.core.plane import NOWHERE, Area, polygons_of
 
 #: Distances in the frame are true to less than this share, so each is kept that much longer.
 _FRAME_SHARE = 5e-6
@@ -122,7 +122,7 @@ def in_degrees(areas: Sequence[Area], frame: Frame) -> list[MultiPolygon]:
     for number in np.flatnonzero(~shapely.is_valid(turned)).tolist():
         turned[number] = _mended(turned[number])
     parts, which = shapely.get_parts(turned, return_index=True)
-    many = np.full(len(turned), MultiPolygon(), dtype=object)
+    many = np.full(len(turned), NOWHERE, dtype=object)
     shapely.multipolygons(parts, indices=which, out=many)
     return list(many)
 

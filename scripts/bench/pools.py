@@ -20,7 +20,7 @@ _MIB = 2**20
 def two_processes() -> Iterator[Executor]:
     """A pool whose processes have started and read what they need."""
     with _pool() as pool:
-        wait([pool.submit(_ready) for _ in range(8 * _WORKERS)])
+        wait([pool.submit(_ready) for _ in range(_WORKERS)])
         yield pool
 
 

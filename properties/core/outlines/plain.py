@@ -52,9 +52,10 @@ def plain_areas(placed: Sequence[tuple[Draft, Outline]]) -> dict[int, Polygon]:
         return {}
     numbers, roles, lines = zip(*chosen, strict=True)
     rings = _Rings.of(lines)
-    on_map, in_metres = (rings.areas(corners) for corners in (rings.lonlat, rings.xy))
+    on_map = rings.areas()
     is_plain = rings.are_plain(np.array([LEAST_M2[Role(role)] for role in roles]))
-    is_plain &= shapely.is_valid(on_map) & shapely.is_valid(in_metres)
+    # The flat map only stretches degrees, so what crosses there crosses here.
+    is_plain &= shapely.is_valid(on_map)
     return {numbers[index]: on_map[index] for index in np.flatnonzero(is_plain).tolist()}
 
 
@@ -85,9 +86,9 @@ class _Rings:
         stretch[:, 0] *= np.cos(np.radians(start[:, 1]))
         return cls(lonlat, (lonlat - start[which]) * stretch[which], which, first, last)
 
-    def areas(self, corners: Floats) -> Shapes:
-        """The areas that they enclose, with corners in degrees or in metres."""
-        lines = shapely.linearrings(corners, indices=self.which)
+    def areas(self) -> Shapes:
+        """The areas that they enclose."""
+        lines = shapely.linearrings(self.lonlat, indices=self.which)
         return np.asarray(shapely.polygons(lines), dtype=object)
 
     def are_plain(self, least_m2: Floats) -> Flags:

@@ -14,7 +14,6 @@ from properties.core.outlines.draft import Draft
 
 AREAS = ("Polygon", "MultiPolygon")
 FARTHEST_LATITUDE = 85.0
-_FARTHEST = np.array([180.0, FARTHEST_LATITUDE])
 _LISTS = {list, tuple}
 
 
@@ -205,8 +204,13 @@ def _plain_rows(line: Sequence[Any]) -> Floats | None:
     numbers = list(chain.from_iterable(line))
     if set(map(type, numbers)) != {float}:
         return None
-    rows = np.array(numbers).reshape(-1, 2)
-    return rows if (np.abs(rows) <= _FARTHEST).all() else None
+    # No comparison below holds for what is not a number, and the sum of any is none.
+    if math.isnan(sum(numbers)) or not all(
+        -farthest <= min(some) and max(some) <= farthest
+        for some, farthest in ((numbers[::2], 180.0), (numbers[1::2], FARTHEST_LATITUDE))
+    ):
+        return None
+    return np.array(numbers).reshape(-1, 2)
 
 
 def _row(position: Any) -> tuple[float, float] | None:

@@ -41,14 +41,18 @@ def cut_away(rows: Rows, boxes: Floats) -> tuple[Rings, Counts]:
     ----------
     Our own derivation, see ``offsets``.
     """
+    cut = [*_drawn(rows, boxes)]
+    if len(rows.points):
+        cut.append(_around_points(rows, boxes))
     zones, row, refused = _odd_zones(rows)
-    odd = _rings_of(zones, row)
-    cut = (*_drawn(rows, boxes), odd.only(meet(odd.boxes, boxes[odd.owner])))
+    if zones:
+        odd = _rings_of(zones, row)
+        cut.append(odd.only(meet(odd.boxes, boxes[odd.owner])))
     return joined(cut).turned_back(), refused
 
 
-def _drawn(rows: Rows, boxes: Floats) -> tuple[Rings, Rings, Rings]:
-    """What is cut as it is, the curves round outlines and the circles round points."""
+def _drawn(rows: Rows, boxes: Floats) -> tuple[Rings, Rings]:
+    """What is cut as it is, and the curves round outlines."""
     every = rows.outlines
     is_near = _come_near(every.boxes, rows.distance_m[every.owner], boxes[rows.row[every.owner]])
     is_plain = ~rows.is_turf & ~rows.is_odd
@@ -59,15 +63,16 @@ def _drawn(rows: Rows, boxes: Floats) -> tuple[Rings, Rings, Rings]:
     curves, counts = curves_around(
         plain.corners, corners=plain.counts, distances_m=rows.distance_m[plain.owner]
     )
+    return covers.of(rows.row[covers.owner]), Rings(curves, counts, rows.row[plain.owner])
+
+
+def _around_points(rows: Rows, boxes: Floats) -> Rings:
+    """The circles round points."""
     apart_m, row = rows.distance_m[rows.point_of], rows.row[rows.point_of]
-    far = (apart_m > 0) & is_plain[rows.point_of]
+    far = (apart_m > 0) & ~(rows.is_turf | rows.is_odd)[rows.point_of]
     far &= _come_near(np.hstack((rows.points, rows.points)), apart_m, boxes[row])
     circles, edges = circles_around(rows.points[far], distances_m=apart_m[far])
-    return (
-        covers.of(rows.row[covers.owner]),
-        Rings(curves, counts, rows.row[plain.owner]),
-        Rings(circles, edges, row[far]),
-    )
+    return Rings(circles, edges, row[far])
 
 
 def _come_near(boxes: Floats, distance_m: Floats, others: Floats) -> Flags:

@@ -25,7 +25,8 @@ class Rings:
     @cached_property
     def starts(self) -> Counts:
         """The number of the first corner of each."""
-        return np.asarray(np.cumsum(self.counts) - self.counts, dtype=np.intp)
+        starts: Counts = self.counts.cumsum() - self.counts
+        return starts
 
     @cached_property
     def after(self) -> Counts:
@@ -40,11 +41,12 @@ class Rings:
         if not len(self.counts):
             return np.empty(0)
         # Round the first corner of each, so that far from the origin no digits are lost.
-        x, y = (self.corners - np.repeat(self.corners[self.starts], self.counts, axis=0)).T
-        twice = x[:-1] * y[1:] - x[1:] * y[:-1]
+        x, y = (self.corners - self.corners[self.starts.repeat(self.counts)]).T
+        twice = np.zeros(len(x))
+        np.subtract(x[:-1] * y[1:], x[1:] * y[:-1], out=twice[:-1])
         # The side from the last corner of a ring to the first of the next belongs to neither.
         twice[self.starts[1:] - 1] = 0
-        return np.asarray(np.add.reduceat(np.append(twice, 0), self.starts) / 2)
+        return np.asarray(np.add.reduceat(twice, self.starts) / 2)
 
     @cached_property
     def boxes(self) -> Floats:
@@ -60,15 +62,14 @@ class Rings:
 
     def of(self, owner: Counts) -> "Rings":
         """The same rings as somebody else's."""
-        return Rings(self.corners, self.counts, owner)
+        return self._taught(Rings(self.corners, self.counts, owner), slice(None))
 
     def only(self, which: Flags) -> "Rings":
         """Some of them."""
         if which.all():
             return self
-        return Rings(
-            self.corners[np.repeat(which, self.counts)], self.counts[which], self.owner[which]
-        )
+        corners = self.corners[which.repeat(self.counts)]
+        return self._taught(Rings(corners, self.counts[which], self.owner[which]), which)
 
     def turned_back(self) -> "Rings":
         """The same outlines, each wound the other way, the last first."""
@@ -79,14 +80,22 @@ class Rings:
         wrong = left != (self.areas_m2 > 0)
         if not wrong.any():
             return self
-        back = np.repeat(wrong, self.counts)
+        back = wrong.repeat(self.counts)
         number = np.arange(len(self.corners))
-        ends = np.repeat(2 * self.starts + self.counts - 1, self.counts)
+        ends = (2 * self.starts + self.counts - 1).repeat(self.counts)
         return Rings(self.corners[np.where(back, ends - number, number)], self.counts, self.owner)
+
+    def _taught(self, others: "Rings", which: Flags | slice) -> "Rings":
+        """Others that are some of these, with what has been worked out already."""
+        known = vars(self)
+        vars(others).update(
+            {name: known[name][which] for name in ("areas_m2", "boxes") if name in known}
+        )
+        return others
 
     def as_shapes(self) -> Shapes:
         """The rings as shapes."""
-        which = np.repeat(np.arange(len(self.counts)), self.counts)
+        which = np.arange(len(self.counts)).repeat(self.counts)
         return np.asarray(shapely.linearrings(self.corners, indices=which), dtype=object)
 
 
@@ -112,6 +121,9 @@ def joined(some: Sequence[Rings]) -> Rings:
     ----------
     Our own derivation.
     """
+    some = [one for one in some if len(one.counts)] or list(some[:1])
+    if len(some) == 1:
+        return some[0]
     return Rings(
         np.concatenate([one.corners for one in some]),
         np.concatenate([one.counts for one in some]),
@@ -216,7 +228,7 @@ def areas_of(rings: Rings, *, number: int) -> Shapes:
     ----------
     rings : Rings
         Outer outlines counter-clockwise, holes clockwise, none across another; the owner
-        of each is the number of its ground. [m]
+        of each is the number of its ground, in order. [m]
     number : int
         How many grounds. [-]
 
@@ -238,25 +250,26 @@ def areas_of(rings: Rings, *, number: int) -> Shapes:
     if not len(rings.counts):
         return grounds
     lines = rings.as_shapes()
-    outer = np.flatnonzero(rings.areas_m2 > 0)
-    shell = np.full(len(lines), -1)
-    shell[outer] = np.arange(len(outer))
-    shells = np.asarray(shapely.polygons(lines[outer]), dtype=object)
-    lost = []
-    for hole in np.flatnonzero(rings.areas_m2 <= 0).tolist():
-        around = np.flatnonzero(rings.owner[outer] == rings.owner[hole])
-        if len(around) > 1:
-            middle = rings.corners[rings.starts[hole] :][:2].mean(axis=0)
-            around = around[shapely.intersects_xy(shells[around], *middle)]
-        if len(around):
-            shell[hole] = around[np.argmin(rings.areas_m2[outer[around]])]
-        else:
-            lost.append(rings.owner[hole])
-    order = np.lexsort((rings.areas_m2 <= 0, shell))
-    order = order[shell[order] >= 0]
-    polygons = np.asarray(shapely.polygons(lines[order], indices=shell[order]), dtype=object)
-    whose = rings.owner[outer]
-    by_owner = np.argsort(whose, kind="stable")
-    shapely.multipolygons(polygons[by_owner], indices=whose[by_owner], out=grounds)
-    grounds[lost] = None
+    is_outer = rings.areas_m2 > 0
+    (outer,), (holes,) = is_outer.nonzero(), (~is_outer).nonzero()
+    shells = np.array([_shell_of(hole, rings, lines, outer) for hole in holes.tolist()], np.intp)
+    found = shells >= 0
+    polygon = np.concatenate((np.arange(len(outer)), shells[found]))
+    order = polygon.argsort(kind="stable")
+    every = lines[np.concatenate((outer, holes[found]))[order]]
+    polygons = shapely.polygons(every, indices=polygon[order])
+    shapely.multipolygons(
+        np.asarray(polygons, dtype=object), indices=rings.owner[outer], out=grounds
+    )
+    grounds[rings.owner[holes[~found]]] = None
     return grounds
+
+
+def _shell_of(hole: int, rings: Rings, lines: Shapes, outer: Counts) -> int:
+    """Which outer outline a hole lies in; below zero if in none."""
+    (around,) = (rings.owner[outer] == rings.owner[hole]).nonzero()
+    if len(around) > 1:
+        middle = rings.corners[rings.starts[hole] :][:2].mean(axis=0)
+        shells = shapely.polygons(lines[outer[around]])
+        around = around[shapely.intersects_xy(shells, *middle)]
+    return int(around[rings.areas_m2[outer[around]].argmin()]) if len(around) else -1

@@ -90,7 +90,7 @@ def _once(turf: Rings, number: int, engine: Engine) -> tuple[Rings, Flags]:
     """The turf of each row in outlines that do not overlap, and whether the row is sound."""
     is_sound = np.ones(number, dtype=bool)
     outer = turf.areas_m2 > 0
-    found = _rows_with_boxes_thatmeet(turf.boxes[outer], turf.owner[outer])
+    found = _rows_with_boxes_that_meet(turf.boxes[outer], turf.owner[outer])
     if not len(found):
         return turf, is_sound
     meets = np.isin(turf.owner, found)
@@ -98,7 +98,7 @@ def _once(turf: Rings, number: int, engine: Engine) -> tuple[Rings, Flags]:
     return joined([turf.only(~meets), together.rings]), together.is_sound
 
 
-def _rows_with_boxes_thatmeet(boxes: Floats, row: Counts) -> Counts:
+def _rows_with_boxes_that_meet(boxes: Floats, row: Counts) -> Counts:
     """The rows in which the boxes of two polygons meet; the polygons are in the order of rows."""
     found = [row[:0]]
     for apart in range(1, len(row)):
@@ -127,7 +127,7 @@ def _agrees(swept: Swept, turf: Rings, cut: Rings, lines: Lines) -> Flags:
     is_turf = np.arange(len(every.counts)) < len(turf.counts)
     told_m, is_crossed = lengths_left_over(lines, every, is_turf=is_turf)
     same: Flags = np.abs(lengths_over(lines, swept.rings) - told_m) < _SLIP_M
-    missed = cut.only(~is_crossed[~is_turf] & (cut.areas_m2 < 0))
+    missed = cut.only(~is_crossed[len(turf.counts) :] & (cut.areas_m2 < 0))
     middles = (missed.boxes[:, :2] + missed.boxes[:, 2:]) / 2
     same[missed.owner[hold(swept.rings, middles, row=missed.owner, lines=lines)]] = False
     return same

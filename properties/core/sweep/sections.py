@@ -36,7 +36,7 @@ class Lines:
 
     def crossings(self, rings: Rings) -> "Crossings":
         """Where some rings cross the lines of their rows."""
-        row = np.repeat(rings.owner, rings.counts)
+        row = rings.owner.repeat(rings.counts)
         # How many lines lie below each corner, those of earlier rows too.
         below = np.ceil(self.shares(rings.corners[:, 1], row) - _SHARE).clip(0, _LINES)
         return _crossings(rings, row * _LINES + below.astype(np.intp), self.heights_m)
@@ -55,17 +55,17 @@ class Crossings:
 def _crossings(rings: Rings, below: Counts, heights_m: Floats) -> Crossings:
     """Where rings cross lines, from the number of lines below each corner."""
     rise = below[rings.after] - below
-    side = np.flatnonzero(rise)
+    (side,) = rise.nonzero()
     after = rings.after[side]
-    ring = np.searchsorted(rings.starts, side, side="right") - 1
+    ring = rings.starts.searchsorted(side, side="right") - 1
     times = np.abs(rise[side])
     first = np.minimum(below[side], below[after])
-    step = np.arange(times.sum()) - np.repeat(np.cumsum(times) - times, times)
-    line = np.repeat(first, times) + step
-    one, other = (np.repeat(rings.corners[each], times, axis=0) for each in (side, after))
+    step = np.arange(times.sum()) - (times.cumsum() - times).repeat(times)
+    line = first.repeat(times) + step
+    one, other = (rings.corners[each.repeat(times)] for each in (side, after))
     share = (heights_m[line] - one[:, 1]) / (other[:, 1] - one[:, 1])
     x = one[:, 0] + share * (other[:, 0] - one[:, 0])
-    return Crossings(x, line, np.repeat(np.sign(rise[side]), times), np.repeat(ring, times))
+    return Crossings(x, line, np.sign(rise[side]).repeat(times), ring.repeat(times))
 
 
 def lines_across(bounds: Floats) -> Lines:
@@ -194,6 +194,8 @@ def hold(ground: Rings, points: Floats, *, row: Counts, lines: Lines) -> Flags:
     Our own derivation: turns about a point are a sum over the sides that cross its height
     east of it.
     """
+    if not len(points):
+        return np.empty(0, dtype=bool)
     # Row after row, each half as high as one step, so that what lies beyond is no other row's.
     where, whose = (
         each + (lines.shares(y, each) / (2 * _LINES)).clip(-0.2, 0.7)
