@@ -157,6 +157,7 @@ ELSEWHERE = {
     "customer_ask",
     "customer_paper",
     "make_season",
+    "choose_station",
     "remove_pair",
     "check_label",
     "start",

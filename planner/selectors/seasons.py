@@ -10,16 +10,19 @@ from planner.core.season.openings import Opening, State
 from planner.core.season.readings import Reading
 from planner.core.season.verdicts import Outcome, RoundAsked, RoundVerdict
 from planner.core.season.windows import Window
+from planner.core.shown import Units
+from planner.core.workings.season import count_figure
 from planner.models import Job, Machine, Mix, Programme, Round
 from planner.selectors.applications import applications_at, contents_of
 from planner.selectors.plans import Asked, request_for
 from planner.selectors.programmes import window_of
-from planner.selectors.temperatures import job_window, readings_of, station_for
+from planner.selectors.temperatures import job_window, readings_of, scale_of, station_for
 from properties.core.errors import Refused
 from properties.core.features import KINDS, Role
+from properties.core.working import Figure
 from properties.models import Person, Property
 
-__all__ = ["Opening", "Season", "SeasonRound", "Window", "season_of"]
+__all__ = ["Opening", "Season", "SeasonRound", "Window", "degree_days_figure", "season_of"]
 
 Json = dict[str, Any]
 
@@ -140,9 +143,12 @@ def season_of(
 def _stands(
     round_: Round, job: Job | None, readings: Sequence[Reading], year: int, *, on: date
 ) -> SeasonRound:
-    usual = window_of(round_, year) if job is None else Window(job.from_on, job.to_on)
+    by_warmth = round_.opened_by != "dates"
+    usual = window_of(round_, year)
+    if job is not None and not by_warmth:
+        usual = Window(job.from_on, job.to_on)
     try:
-        opening = job_window(usual, round_, readings, on=on)
+        opening = job_window(usual, round_, readings, year, on=on)
     except Refused as refused:
         opening = Opening(State.UNKNOWN, usual, str(refused))
         return SeasonRound(round_, job, opening, fault=str(refused))
@@ -206,6 +212,15 @@ def _with(each: SeasonRound) -> tuple[Mix, Machine, Machine | None]:
 
 def _contents(mix: Mix) -> Mapping[str, Json]:
     return {part.product.name: contents_of(part.product) for part in mix.parts.all()}
+
+
+def degree_days_figure(each: SeasonRound, *, units: str) -> Figure | None:
+    """Derive the degree days that a round goes by, as far as they are known."""
+    count = each.opening.count
+    if count is None:
+        return None
+    unit = "deg C" if units == Units.METRIC else "deg F"
+    return count_figure(count, scale_of(each.round), unit=unit)
 
 
 def entries_of(season: Season) -> Iterable[Json]:

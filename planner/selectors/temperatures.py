@@ -10,12 +10,13 @@ from planner.core.season.openings import (
     DegreeDayTrigger,
     Opening,
     SoilTrigger,
+    State,
     Trigger,
     opening_of,
 )
 from planner.core.season.readings import Reading, SoilRule
 from planner.core.season.windows import Window, day_of_every_year
-from planner.models import DailyTemperature, Round, Station
+from planner.models import DailyTemperature, Job, Round, Station
 from planner.selectors.programmes import window_of
 from properties.core.errors import Refused
 from properties.core.units import Quantity
@@ -89,14 +90,40 @@ def scale_of(round_: Round) -> Scale:
     return Scale(base_c, formula, round_.cut_off.si).check()
 
 
-def opening_in(round_: Round, year: int, readings: Sequence[Reading], *, on: date) -> Opening:
-    """Find how the window of a round stands on a day."""
-    return opening_of(window_of(round_, year), trigger_of(round_, year), readings, on=on)
+def job_window(
+    usual: Window, round_: Round, readings: Sequence[Reading], year: int, *, on: date
+) -> Opening:
+    """Find how the window of a round stands on a day. Refused where its trigger is half told."""
+    return opening_of(usual, trigger_of(round_, year), readings, on=on)
 
 
-def job_window(usual: Window, round_: Round, readings: Sequence[Reading], *, on: date) -> Opening:
-    """Find how a window that a job has stands on a day."""
-    return opening_of(usual, trigger_of(round_, usual.first.year), readings, on=on)
+def windows_by_warmth(station: Station, *, on: date) -> list[tuple[Job, Window]]:
+    """List planned jobs that wait for warmth at a station, with the days to expect them on now.
+
+    Where the readings cannot tell, a job keeps the days it has.
+    """
+    found = []
+    jobs = Job.objects.filter(
+        firm=station.firm_id, state="planned", round__isnull=False, year__gte=on.year - 1
+    ).exclude(round__opened_by="dates")
+    readings: dict[int, list[Reading]] = {}
+    for job in jobs.select_related("round", "place"):
+        if job.round is None or station_for(job.place) != station:
+            continue
+        if job.year not in readings:
+            readings[job.year] = readings_of(station, job.year)
+        try:
+            usual = window_of(job.round, job.year)
+            opening = job_window(usual, job.round, readings[job.year], job.year, on=on)
+        except Refused:
+            continue
+        window = opening.expected
+        if opening.state is not State.UNKNOWN and (job.from_on, job.to_on) != (
+            window.first,
+            window.last,
+        ):
+            found.append((job, window))
+    return found
 
 
 def _told(quantity: Quantity | None, field: str) -> Quantity:

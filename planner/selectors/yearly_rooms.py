@@ -5,6 +5,7 @@ from typing import Any
 
 from planner.core.season.rooms import RoomLeft, YearlyRoom, rooms_left
 from planner.core.shown import SHOWN, Units
+from planner.core.workings.season import room_figure
 from planner.selectors.applications import past_of
 from planner.selectors.labels import mix_item
 from planner.selectors.names import named
@@ -14,7 +15,7 @@ from properties.core.outlines import write_drawing
 from properties.models import Person
 from properties.selectors.outlines import drawing_of
 
-__all__ = ["RoomLeft", "YearlyRoom", "yearly_rooms"]
+__all__ = ["RoomLeft", "YearlyRoom", "room_figure", "yearly_rooms"]
 
 Json = dict[str, Any]
 

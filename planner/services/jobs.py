@@ -6,8 +6,9 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from planner.models import Job, Programme, Round
+from planner.models import Job, Programme, Round, Station
 from planner.selectors.programmes import window_of
+from planner.selectors.temperatures import windows_by_warmth
 from properties.core.errors import Refused
 from properties.models import Person, Property
 
@@ -47,6 +48,18 @@ def make_jobs(
             job.full_clean()
             job.save()
     return list(Job.objects.filter(place=place, year=year, round__in=rounds))
+
+
+@transaction.atomic
+def move_with_warmth(station: Station, *, on: date) -> list[Job]:
+    """Move jobs that wait for warmth to the days that the readings tell. Gives those moved."""
+    moved = []
+    for job, window in windows_by_warmth(station, on=on):
+        job.from_on, job.to_on = window.first, window.last
+        job.full_clean()
+        job.save()
+        moved.append(job)
+    return moved
 
 
 def check_year(year: int) -> None:

@@ -10,16 +10,21 @@ from properties.core.errors import Refused
 from properties.models import Person, Property
 
 
-@transaction.atomic
-def keep_station(station: Station, *, places: Iterable[Property] = ()) -> Station:
-    """Keep a station and the properties that go by it; each goes by one station alone."""
-    chosen = list(places)
+def keep_station(station: Station) -> Station:
+    """Keep a station."""
     station.full_clean()
     station.save()
-    for other in Station.objects.filter(firm=station.firm_id).exclude(pk=station.pk):
-        other.places.remove(*chosen)
-    station.places.set(chosen)
     return station
+
+
+@transaction.atomic
+def go_by(place: Property, station: Station) -> None:
+    """Let a property go by a station, and by no other."""
+    if station.firm_id != place.firm_id:
+        raise Refused("station", "This is not of your firm.", "Choose one of the list.")
+    for other in Station.objects.filter(places=place):
+        other.places.remove(place)
+    station.places.add(place)
 
 
 def read_table(

@@ -6,11 +6,12 @@ from typing import Any
 
 from planner.models import Programme
 from planner.selectors.programmes import window_of
-from planner.selectors.seasons import Season, SeasonRound
-from planner.selectors.yearly_rooms import RoomLeft, YearlyRoom
+from planner.selectors.seasons import Season, SeasonRound, degree_days_figure
+from planner.selectors.yearly_rooms import RoomLeft, YearlyRoom, room_figure
 from planner.web.season_picture import Bar, calendar, room_bar
 from properties.core.showing import AREA
 from properties.core.units import Quantity, quantity_of_si
+from properties.core.working import Figure
 from properties.models import Person
 
 #: What came of asking for a round, for a person who plans.
@@ -41,9 +42,10 @@ class Amounts:
     planned: Quantity | None
     left: Quantity | None
     bar: dict[str, Any] | None
+    working: Figure | None
 
 
-def rounds_sheet(season: Season) -> list[dict[str, Any]]:
+def rounds_sheet(season: Season, person: Person) -> list[dict[str, Any]]:
     """Arrange every round with its tag."""
     return [
         {
@@ -51,6 +53,7 @@ def rounds_sheet(season: Season) -> list[dict[str, Any]]:
             "words": OUTCOMES[each.outcome],
             "look": LOOKS.get(each.outcome, ""),
             "due": each.opening.expected,
+            "working": degree_days_figure(each, units=person.units),
             "cautions": _once([] if each.verdict is None else each.verdict.cautions),
         }
         for each in season.rounds
@@ -104,6 +107,7 @@ def _amounts(room: YearlyRoom, place: RoomLeft, person: Person) -> Amounts:
         planned,
         left,
         room_bar(place.used, place.planned, limit=place.limit),
+        room_figure(room, place),
     )
 
 

@@ -182,6 +182,7 @@ urlpatterns = [
     path("season/temperatures/<int:pk>/", temperatures.station, name="station"),
     path("season/temperatures/<int:pk>/facts/", temperatures.edit_station, name="edit_station"),
     path("properties/<int:pk>/season/", seasons.place_season, name="place_season"),
+    path("properties/<int:pk>/season/station/", seasons.choose_station, name="choose_station"),
     path("properties/<int:pk>/season/jobs/", seasons.make_season, name="make_season"),
     path("programmes/new/", programmes.edit_programme, name="new_programme"),
     path("programmes/<int:pk>/", programmes.programme, name="programme"),

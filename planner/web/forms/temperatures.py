@@ -3,11 +3,9 @@
 from typing import Any
 
 from django import forms
-from django.db.models import QuerySet
 
 from planner.models import Station
 from properties.core.showing import shown_unit
-from properties.models import Property
 from properties.web.forms.quantities import TEMPERATURES
 
 LARGEST_FILE = 1_000_000
@@ -19,25 +17,16 @@ DATE_ORDERS = [
 
 
 class StationForm(forms.ModelForm):  # type: ignore[type-arg]
-    """Where temperatures are read, and which properties go by it."""
+    """Where temperatures are read."""
 
     class Meta:
         model = Station
-        fields = ["name", "source", "places"]
+        fields = ["name", "source"]
         labels = {
             "name": "What it is called",
             "source": "Where the figures come from",
-            "places": "Properties that go by it",
         }
-        help_texts = {
-            "source": "Who reads it, or which public station it is.",
-            "places": "None ticked: it stands in for every property without a station of its own.",
-        }
-        widgets = {"places": forms.CheckboxSelectMultiple}
-
-    def __init__(self, *args: Any, places: QuerySet[Property], **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.fields["places"].queryset = places  # type: ignore[attr-defined]
+        help_texts = {"source": "Who reads it, or which public station it is."}
 
 
 class TableForm(forms.Form):

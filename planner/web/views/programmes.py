@@ -27,6 +27,7 @@ from properties.web.access import PersonRequest, signed_in, with_power
 
 #: So many properties are checked at once: each is planned round by round.
 CHECKED_AT_ONCE = 6
+PLACES_SHOWN = 24
 
 
 @require_safe
@@ -36,12 +37,14 @@ def programme(request: PersonRequest, pk: int) -> HttpResponse:
     found = get_object_or_404(programmes_of(request.user), pk=pk)
     today = timezone.localdate()
     year = year_asked(request, today)
+    find = str(request.GET.get("find", ""))[:100]
     context = {
         "programme": found,
         "year": year,
         "calendar": programme_calendar(found, year, today=today),
-        "places": properties_of(request.user),
-        "jobs": jobs_of(request.user).filter(programme=found, year=year),
+        "find": find,
+        "places": properties_of(request.user, search=find)[:PLACES_SHOWN],
+        "job_count": jobs_of(request.user).filter(programme=found, year=year).count(),
     }
     return render(request, "planner/programme.html", context)
 

@@ -3,7 +3,8 @@
 from typing import Any
 
 from django.contrib import messages
-from django.db.models import Count
+from django.core.paginator import Paginator
+from django.db.models import Count, Q, QuerySet
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -14,8 +15,10 @@ from planner.models import Job
 from planner.selectors.jobs import jobs_due, jobs_of
 from planner.selectors.programmes import offered_to, programmes_of
 from planner.selectors.seasons import season_of
+from planner.selectors.temperatures import station_for, stations_of
 from planner.selectors.yearly_rooms import yearly_rooms
 from planner.services.jobs import cancel, make_jobs, plan_again, say_done, skip
+from planner.services.temperatures import go_by
 from planner.web.forms.jobs import JobForm
 from planner.web.season_sheet import (
     programme_calendar,
@@ -31,7 +34,7 @@ from properties.selectors.places import properties_of
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.keeping import keep
 
-MOST_DUE = 100
+MOST_DUE, MOST_COMING, PLACES_SHOWN = 100, 20, 50
 
 
 @require_safe
@@ -47,20 +50,25 @@ def season(request: PersonRequest) -> HttpResponse:
         "programmes": [(each, programme_calendar(each, year, today=today)) for each in programmes],
         "retired": programmes_of(person).filter(is_retired=True),
         "due": jobs_due(person, on=today)[:MOST_DUE],
-        "coming": jobs_of(person).filter(state="planned", from_on__gt=today)[:20],
-        "seasons": _seasons(person_jobs=jobs_of(person).filter(year=year)),
-        "places": properties_of(person),
+        "coming": jobs_of(person).filter(state="planned", from_on__gt=today)[:MOST_COMING],
+        "page": Paginator(_seasons(jobs_of(person).filter(year=year)), PLACES_SHOWN).get_page(
+            request.GET.get("page")
+        ),
     }
     return render(request, "planner/season.html", context)
 
 
-def _seasons(*, person_jobs: Any) -> Any:
-    """List which property has which programme in the year, and how far it is."""
+def _seasons(jobs: QuerySet[Job]) -> Any:
+    """List which property has which programme in a year, and how many of its jobs are done."""
     return (
-        person_jobs.filter(programme__isnull=False)
+        jobs.filter(programme__isnull=False)
         .order_by("place__name", "programme__name")
-        .values("place_id", "place__name", "programme_id", "programme__name", "state")
-        .annotate(count=Count("pk"))
+        .values("place_id", "place__name", "programme_id", "programme__name")
+        .annotate(
+            count=Count("pk"),
+            done=Count("pk", filter=Q(state="done")),
+            planned=Count("pk", filter=Q(state="planned")),
+        )
     )
 
 
@@ -81,7 +89,8 @@ def place_season(request: PersonRequest, pk: int) -> HttpResponse:
         "year": year,
         "programmes": programmes,
         "programme": chosen,
-        "jobs": jobs_of(person).filter(place=place, year=year),
+        "stations": stations_of(person),
+        "station": station_for(place),
     }
     if chosen is not None and place.drawing_number:
         context |= _checked(request, place, chosen, year)
@@ -102,7 +111,7 @@ def _checked(request: PersonRequest, place: Property, chosen: Any, year: int) ->
     asked = season_of(person, place, chosen, year, on=today)
     told: dict[str, Any] = {
         "season": asked,
-        "rounds": rounds_sheet(asked),
+        "rounds": rounds_sheet(asked, person),
         "calendar": season_calendar(asked, today=today),
         "unmade": [each for each in asked.rounds if each.job is None],
     }
@@ -111,6 +120,20 @@ def _checked(request: PersonRequest, place: Property, chosen: Any, year: int) ->
     except FaultsFound as found:
         told["faults"] = found.faults
     return told
+
+
+@require_POST
+@with_power(Power.KEEP_PROGRAMMES)
+def choose_station(request: PersonRequest, pk: int) -> HttpResponse:
+    """Let a property go by a station."""
+    place = get_object_or_404(properties_of(request.user), pk=pk)
+    typed = str(request.POST.get("station", ""))
+    chosen = get_object_or_404(
+        stations_of(request.user), pk=typed if typed.isdecimal() and len(typed) < 19 else 0
+    )
+    go_by(place, chosen)
+    messages.success(request, f"{place} goes by {chosen}.")
+    return redirect("place_season", pk=place.pk)
 
 
 @require_POST

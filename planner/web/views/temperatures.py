@@ -10,11 +10,11 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Station
 from planner.selectors.temperatures import missing_days, newest_days, stations_of
+from planner.services.jobs import move_with_warmth
 from planner.services.temperatures import keep_station, read_table
 from planner.web.forms.temperatures import StationForm, TableForm
 from properties.core.errors import FaultsFound, Refused
 from properties.core.powers import Power
-from properties.selectors.places import properties_of
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.keeping import keep
 
@@ -39,10 +39,9 @@ def edit_station(request: PersonRequest, pk: int | None = None) -> HttpResponse:
         if pk is None
         else get_object_or_404(stations_of(request.user), pk=pk)
     )
-    form = StationForm(request.POST or None, instance=row, places=properties_of(request.user))
+    form = StationForm(request.POST or None, instance=row)
     if form.is_valid():
-        written, places = form.save(commit=False), form.cleaned_data["places"]
-        kept = keep(form, lambda: keep_station(written, places=places))
+        kept = keep(form, lambda: keep_station(form.save(commit=False)))
         if kept is not None:
             return redirect(kept)
     context = {"form": form, "station": row}
@@ -68,7 +67,11 @@ def station(request: PersonRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             faults = (refused,)
         else:
-            messages.success(request, f"{new} new days are kept, and {changed} that were there.")
+            moved = move_with_warmth(found, on=timezone.localdate())
+            words = f"{new} new days are kept, and {changed} that were there."
+            if moved:
+                words += f" {len(moved)} jobs that wait for warmth have other days now."
+            messages.success(request, words)
             return redirect(found)
     context = {
         "station": found,

@@ -8,7 +8,7 @@ from planner.models import Machine, Mix, Product, Programme, Round, Station
 from planner.selectors.seasons import season_of
 from planner.selectors.yearly_rooms import yearly_rooms
 from planner.services.applications import Entered, record_application, say_known_since
-from planner.services.jobs import make_jobs, say_done, skip
+from planner.services.jobs import make_jobs, move_with_warmth, say_done, skip
 from planner.services.labels import keep_label
 from planner.services.programmes import keep_programme
 from planner.services.temperatures import keep_station, read_table
@@ -157,7 +157,7 @@ def warm_round(firm: Firm, mix: Mix, machine: Machine) -> Round:
 
 
 def _with_soil(firm: Firm, person: Person, place: Property, *soil: str) -> None:
-    station = keep_station(Station(firm=firm, name="Yard"), places=[place])
+    station = keep_station(Station(firm=firm, name="Yard"))
     rows = "\n".join(f"2026-03-{day:02},{read}" for day, read in enumerate(soil, start=1))
     read_table(f"date,soil\n{rows}", unit="deg F", date_order="ymd", station=station, person=person)
 
@@ -195,3 +195,42 @@ def test_a_round_that_is_half_told_says_what_is_missing(
 
     assert season.rounds[0].outcome == "unknown"
     assert "Nobody says for how many days" in season.rounds[0].fault
+
+
+def test_jobs_that_wait_for_warmth_move_to_the_days_the_readings_tell(
+    firm: Firm, owner: Person, place: Property, warm_round: Round
+) -> None:
+    (job,) = make_jobs(owner, place, warm_round.programme, 2026)
+    _with_soil(firm, owner, place, "48", "50", "51", "52")
+    yard = Station.objects.get()
+
+    moved = move_with_warmth(yard, on=date(2026, 3, 5))
+    again = move_with_warmth(yard, on=date(2026, 3, 6))
+
+    job.refresh_from_db()
+    # Three days in a row on March 4; as long as its usual days, March 20 to April 10.
+    assert (job.from_on, job.to_on) == (date(2026, 3, 4), date(2026, 3, 25))
+    assert [each.pk for each in moved] == [job.pk]
+    assert again == []
+
+
+def test_where_the_readings_cannot_tell_a_job_keeps_its_days(
+    firm: Firm, owner: Person, place: Property, warm_round: Round
+) -> None:
+    make_jobs(owner, place, warm_round.programme, 2026)
+    _with_soil(firm, owner, place, "50", "", "51")
+    yard = Station.objects.get()
+    Round.objects.filter(pk=warm_round.pk).update(soil_days=3)
+
+    assert move_with_warmth(yard, on=date(2026, 3, 5)) == []
+    Round.objects.filter(pk=warm_round.pk).update(soil_days=None)
+    assert move_with_warmth(yard, on=date(2026, 3, 5)) == []
+
+
+def test_a_job_by_dates_does_not_move(
+    firm: Firm, owner: Person, place: Property, programme: Programme
+) -> None:
+    make_jobs(owner, place, programme, 2026)
+    _with_soil(firm, owner, place, "48", "50")
+
+    assert move_with_warmth(Station.objects.get(), on=date(2026, 3, 5)) == []

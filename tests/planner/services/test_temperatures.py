@@ -6,7 +6,7 @@ import pytest
 
 from planner.models import DailyTemperature, Station
 from planner.selectors.temperatures import missing_days, station_for
-from planner.services.temperatures import keep_station, read_table
+from planner.services.temperatures import go_by, keep_station, read_table
 from properties.core.errors import FaultsFound, Refused
 from properties.core.units import Quantity
 from properties.models import Firm, Person, Property
@@ -60,9 +60,10 @@ def test_a_property_goes_by_its_own_station_else_by_the_first(
     firm: Firm, yard: Station, place: Property
 ) -> None:
     before = station_for(place)
-    hill = keep_station(Station(firm=firm, name="Hill"), places=[place])
+    hill = keep_station(Station(firm=firm, name="Hill"))
+    go_by(place, hill)
     after = station_for(place)
-    keep_station(yard, places=[place])
+    go_by(place, yard)
 
     assert (before, after, station_for(place)) == (yard, hill, yard)
     assert not hill.places.exists()

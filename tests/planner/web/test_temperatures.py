@@ -8,6 +8,7 @@ from django.test import Client
 from django.urls import reverse
 
 from planner.models import Station
+from planner.selectors.temperatures import station_for
 from properties.core.units import Quantity
 from properties.models import Person, Property
 
@@ -71,15 +72,37 @@ def test_what_is_no_table_is_refused(
     assert words in answer.content.decode()
 
 
-def test_a_station_takes_the_properties_that_go_by_it(
+def test_a_property_goes_by_the_station_that_is_chosen(
     client: Client, office: Person, place: Property, station: Station
 ) -> None:
     client.force_login(office)
-
-    client.post(reverse("new_station"), {"name": "Hill", "places": [place.pk]})
-
+    client.post(reverse("new_station"), {"name": "Hill"})
     hill = Station.objects.get(name="Hill")
-    assert list(hill.places.all()) == [place]
+
+    client.post(reverse("choose_station", args=[place.pk]), {"station": hill.pk})
+
+    assert station_for(place) == hill
+
+
+@pytest.mark.parametrize("typed", ["", "x", "0"])
+def test_a_station_that_is_not_there_is_not_chosen(
+    client: Client, office: Person, place: Property, typed: str
+) -> None:
+    client.force_login(office)
+
+    answer = client.post(reverse("choose_station", args=[place.pk]), {"station": typed})
+
+    assert answer.status_code == 404
+
+
+def test_a_stranger_chooses_no_station(
+    client: Client, stranger: Person, place: Property, station: Station
+) -> None:
+    client.force_login(stranger)
+
+    answer = client.post(reverse("choose_station", args=[place.pk]), {"station": station.pk})
+
+    assert answer.status_code == 404
 
 
 def test_a_name_that_is_taken_is_said(client: Client, office: Person, station: Station) -> None:
