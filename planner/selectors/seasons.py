@@ -6,12 +6,12 @@ from datetime import date
 from typing import Any
 
 from planner.core.season.check import check_season
+from planner.core.season.figures import count_figure
 from planner.core.season.openings import Opening, State
 from planner.core.season.readings import Reading
 from planner.core.season.verdicts import Outcome, RoundAsked, RoundVerdict
 from planner.core.season.windows import Window
 from planner.core.shown import Units
-from planner.core.workings.season import count_figure
 from planner.models import Job, Machine, Mix, Programme, Round
 from planner.selectors.applications import applications_at, contents_of
 from planner.selectors.plans import Asked, request_for

@@ -3,9 +3,9 @@
 from datetime import date
 from typing import Any
 
+from planner.core.season.figures import room_figure
 from planner.core.season.rooms import RoomLeft, YearlyRoom, rooms_left
 from planner.core.shown import SHOWN, Units
-from planner.core.workings.season import room_figure
 from planner.selectors.applications import past_of
 from planner.selectors.labels import mix_item
 from planner.selectors.names import named

@@ -5,9 +5,9 @@ from datetime import date, timedelta
 import pytest
 
 from planner.core.season.degree_days import Formula, Scale
+from planner.core.season.figures import count_figure, room_figure
 from planner.core.season.readings import Reading, counted
 from planner.core.season.rooms import RoomLeft, YearlyRoom
-from planner.core.workings.season import count_figure, room_figure
 from properties.core.units import Quantity
 from tests.planner.core.workings.test_workings_of_the_workshop import reckoned
 
