@@ -81,5 +81,6 @@ pytest_plugins = [
     "tests.errands",
     "tests.stock",
     "tests.spreadsheets",
+    "tests.portfolios",
     "tests.quotes",
 ]

@@ -44,6 +44,10 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "check_programme": (EVERYBODY, "programme"),
     "loads": (EVERYBODY, None),
     "plants": (EVERYBODY, None),
+    "portfolios": (OFFICE, None),
+    "portfolio": (OFFICE, "portfolio"),
+    "portfolio_quote": (OFFICE, "portfolio_quote"),
+    "portfolio_csv": (OFFICE, "portfolio_quote"),
     "quotes": (OFFICE, None),
     "new_quote": (OFFICE, "place"),
     "quote": (OFFICE, "quote"),
@@ -174,6 +178,8 @@ ELSEWHERE = {
     "remove_tile_layer",
     "new_link",
     "errand_part",
+    "portfolio_line",
+    "quote_portfolio",
     "read_spreadsheet_again",
     "throw_spreadsheet_away",
     "stop_errand",
@@ -201,6 +207,8 @@ ROWS = {
     "job": "job",
     "station": "station",
     "errand": "errand",
+    "portfolio": "portfolio",
+    "portfolio_quote": "portfolio_quote",
     "spreadsheet": "spreadsheet",
     "confirmed_spreadsheet": "confirmed_spreadsheet",
     "imported_spreadsheet": "imported_spreadsheet",
@@ -228,17 +236,45 @@ ROWS = {
 }
 
 
+#: Rows that take long to make: made for their own pages alone.
+COSTLY = {"portfolio_quote"}
+
+
+class Rows(dict[str, int]):
+    """The keys of rows, each made when somebody asks for it."""
+
+    def __init__(self, request: pytest.FixtureRequest) -> None:
+        super().__init__()
+        self._request = request
+
+    def __missing__(self, name: str) -> int:
+        """Make a row and remember its key."""
+        self[name] = self._made(name)
+        return self[name]
+
+    def _made(self, name: str) -> int:
+        fixture = self._request.getfixturevalue
+        if name in ROWS:
+            return int(fixture(ROWS[name]).pk)
+        if name == "calibration":
+            return int(fixture("machine").calibrations.all()[0].pk)
+        firm = fixture("place").firm
+        of_firm = {"rule": SetbackRule.objects.filter(firm=firm), "placing": firm.position_errors}
+        return int(of_firm[name].first().pk)
+
+
 @pytest.fixture
-def rows(request: pytest.FixtureRequest, place: Property) -> dict[str, int]:
-    rule = SetbackRule.objects.filter(firm=place.firm).first()
-    assert rule is not None
-    made = {name: request.getfixturevalue(fixture).pk for name, fixture in ROWS.items()}
-    machine = request.getfixturevalue("machine")
-    return made | {
-        "rule": rule.pk,
-        "placing": place.firm.position_errors.all()[0].pk,
-        "calibration": machine.calibrations.all()[0].pk,
-    }
+def rows(request: pytest.FixtureRequest, place: Property) -> Rows:
+    """The rows that addresses name, made as they are asked for."""
+    return Rows(request)
+
+
+@pytest.fixture
+def all_rows(rows: Rows) -> Rows:
+    """The same with every row made that is not costly, so that pages have something to show."""
+    for name in (*(ROWS.keys() - COSTLY), "rule", "placing", "calibration"):
+        rows[name]
+    return rows
 
 
 def _address(name: str, rows: dict[str, int]) -> str:

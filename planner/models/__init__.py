@@ -12,6 +12,12 @@ from planner.models.notices import Notice
 from planner.models.nutrients import NutrientLimit, SoilTest
 from planner.models.patterns import PatternTest
 from planner.models.plans import KeptPlan
+from planner.models.portfolios import (
+    Portfolio,
+    PortfolioLine,
+    PortfolioMember,
+    PortfolioQuote,
+)
 from planner.models.prices import PriceBook, PriceBookVersion, TaxRule
 from planner.models.programmes import Programme, Round
 from planner.models.quotes import (
@@ -56,6 +62,10 @@ __all__ = [
     "PastApplication",
     "PatternTest",
     "PlannedUse",
+    "Portfolio",
+    "PortfolioLine",
+    "PortfolioMember",
+    "PortfolioQuote",
     "PriceBook",
     "PriceBookVersion",
     "Product",

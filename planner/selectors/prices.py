@@ -23,6 +23,7 @@ from planner.core.pricing.of_plan import visit_of
 from planner.core.pricing.terms import book_of_terms
 from planner.models import Container, PriceBook, PriceBookVersion, TaxRule
 from planner.selectors.priced_visits import PriceAsked, visit_plans, visits_asked
+from planner.selectors.stated_prices import stated_findings, stated_visits
 from properties.core.errors import Refused
 from properties.models import Firm, Person, Property
 
@@ -56,6 +57,8 @@ class Priced:
     refusals: tuple[tuple[str, str], ...]
     cautions: tuple[tuple[str, str], ...] = ()
     left_out: tuple[tuple[str, str], ...] = ()
+    #: The keys of the rounds that are in the price, visit by visit.
+    rounds: tuple[int, ...] = ()
 
 
 def price_books_of(person: Person) -> QuerySet[PriceBook]:
@@ -135,7 +138,7 @@ def price_for(person: Person, asked: PriceAsked) -> Priced:
 
     Refused, or every fault found, where something that the price needs is not known.
     """
-    visits = visit_plans(person, asked)
+    visits = stated_visits(person, asked) or visit_plans(person, asked)
     planned = visits.planned
     priced = price_of_plans(
         person, asked, [v.name for v in planned], [v.plan for v in planned], name=asked.words
@@ -145,6 +148,7 @@ def price_for(person: Person, asked: PriceAsked) -> Priced:
         refusals=tuple((each.name, words) for each in planned for words in each.refusals),
         cautions=tuple((each.name, words) for each in planned for words in each.cautions),
         left_out=visits.left_out,
+        rounds=tuple(each.round.pk for each in planned if each.round is not None),
     )
 
 
@@ -167,7 +171,9 @@ def price_of_plans(
     refusals = tuple(
         (visit_name, refusal.message) for visit_name, plan in called for refusal in plan.refusals
     )
-    return Priced(price_of(work, book), version, refusals)
+    price = price_of(work, book)
+    told = (*stated_findings(asked.place), *price.warnings)
+    return Priced(replace(price, warnings=told), version, refusals)
 
 
 def as_json(priced: Priced) -> dict[str, Any]:

@@ -22,6 +22,8 @@ from planner.web.views import (
     patterns,
     plans,
     plants,
+    portfolio_quotes,
+    portfolios,
     price,
     prices,
     programmes,
@@ -38,6 +40,24 @@ from planner.web.views import (
 )
 
 urlpatterns = [
+    path("quotes/portfolios/", portfolios.portfolios, name="portfolios"),
+    path("quotes/portfolios/<int:pk>/", portfolios.portfolio, name="portfolio"),
+    path("quotes/portfolios/<int:pk>/quote/", portfolios.quote_portfolio, name="quote_portfolio"),
+    path(
+        "quotes/portfolios/quoted/<int:pk>/",
+        portfolio_quotes.portfolio_quote,
+        name="portfolio_quote",
+    ),
+    path(
+        "quotes/portfolios/quoted/<int:pk>/lots.csv",
+        portfolio_quotes.portfolio_csv,
+        name="portfolio_csv",
+    ),
+    path(
+        "quotes/portfolios/quoted/<int:pk>/places/<int:place>/",
+        portfolio_quotes.portfolio_line,
+        name="portfolio_line",
+    ),
     path("quotes/", quotes.quotes, name="quotes"),
     path("properties/<int:at>/quotes/new/", quote_editor.new_quote, name="new_quote"),
     path("quotes/<int:pk>/", quotes.quote, name="quote"),

@@ -1,9 +1,15 @@
 """Turf whose size somebody stated: an area without an outline, with a wide error bar. m²."""
 
+import math
 from dataclasses import dataclass
+
+import shapely
+from shapely import Point
+from shapely.geometry.base import BaseGeometry
 
 from properties.core.accuracy import SIGMAS_OF_95_PERCENT
 from properties.core.errors import Refused
+from properties.core.frame import frame_around
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import COMMON_PRACTICE, Figure, Input
 
@@ -91,3 +97,52 @@ def half_width_figure(ground: StatedGround) -> Figure:
         result=quantity_of_si(ground.half_width_m2, ground.area.unit),
         source=f"{ground.said_by}. Error: {ground.error_source}",
     )
+
+
+@dataclass(frozen=True)
+class StandIn:
+    """A square as large as a stated area, for a price alone: nobody has seen such a lawn.
+
+    ``sigma_m`` is how far its corners have to be out for the area to be out as much as a
+    stated one is.
+    """
+
+    outline: BaseGeometry
+    sigma_m: float
+
+
+def stand_in(ground: StatedGround, *, longitude: float, latitude: float) -> StandIn:
+    """Draw a square of a stated area round a point, so that work on it can be priced.
+
+    Of all lawns with four square corners it has the shortest edge, so the price of trimming
+    is the least that such a lawn can have.
+
+    Parameters
+    ----------
+    ground : StatedGround
+        The area and its error. [unit as stated]
+    longitude : float
+        Where the map of the property opens. [degree]
+    latitude : float
+        The same. [degree]
+
+    Returns
+    -------
+    StandIn
+        The square in degrees, and the error of its corners. [degree and m]
+
+    Raises
+    ------
+    Nothing
+        The ground was checked when it was made.
+
+    References
+    ----------
+    Our own derivation from ``area_sigma_m2``: for a square of side a every corner has the
+    diagonal between its neighbours, so s_A = s/2 √(4 · 2a²) = √2 s a, and s = s_A / (√2 a).
+    """
+    side_m = math.sqrt(ground.area_m2)
+    frame = frame_around([Point(longitude, latitude)])
+    half_m = side_m / 2
+    outline = frame.to_degrees(shapely.box(-half_m, -half_m, half_m, half_m))
+    return StandIn(outline, ground.sigma_m2 / (math.sqrt(2) * side_m))

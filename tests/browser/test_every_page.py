@@ -10,15 +10,15 @@ from playwright.sync_api import Page, ViewportSize, expect
 from properties.models import Person, Property
 from tests.browser.conftest import DESK, OpenWindow, Visit
 from tests.browser.hands import Board
-from tests.test_access import PAGES, rows
+from tests.test_access import PAGES, all_rows, rows
 
-__all__ = ["rows"]
+__all__ = ["all_rows", "rows"]
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
 NARROW = ViewportSize(width=360, height=740)
 #: A file, not a page.
-FILES = {"export_drawing", "import_left_out"}
+FILES = {"export_drawing", "import_left_out", "portfolio_csv"}
 SANDBOX = [(110.0, 200.0), (150.0, 200.0), (150.0, 240.0)]
 
 
@@ -63,10 +63,10 @@ def expect_sound_at_both_sizes(page: Page) -> None:
 
 @pytest.mark.parametrize("name", sorted(PAGES.keys() - FILES))
 def test_a_page_is_readable_by_everybody_and_fits_its_window(
-    visit: Visit, owner: Person, rows: dict[str, int], name: str
+    visit: Visit, owner: Person, all_rows: dict[str, int], name: str
 ) -> None:
     row = PAGES[name][1]
-    page = visit(reverse(name, args=[] if row is None else [rows[row]]), owner)
+    page = visit(reverse(name, args=[] if row is None else [all_rows[row]]), owner)
 
     expect_sound_at_both_sizes(page)
 

@@ -105,3 +105,28 @@ def _figure(figure: MoneyFigure) -> Json:
         "result": _value(figure.result),
         "source": figure.source,
     }
+
+
+def figure_as_json(figure: MoneyFigure) -> Json:
+    """Write a figure in money that is no part of a price, such as a share of it.
+
+    Parameters
+    ----------
+    figure : MoneyFigure
+        A figure. [currency]
+
+    Returns
+    -------
+    dict
+        Its name, formula, inputs, result and source, as in the working of a price. [currency]
+
+    Raises
+    ------
+    Nothing
+        Every figure can be written.
+
+    References
+    ----------
+    Our own format: see ``price_as_json``.
+    """
+    return _figure(figure)

@@ -4,8 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from properties.core.accuracy import area_sigma_m2
 from properties.core.errors import Refused
-from properties.core.stated import StatedGround, half_width_figure
+from properties.core.frame import frame_around
+from properties.core.stated import StatedGround, half_width_figure, stand_in
 from properties.core.units import Quantity
 
 
@@ -37,3 +39,23 @@ def test_the_bar_lies_around_the_stated_area_and_never_below_no_ground(
 def test_no_area_and_no_error_are_refused(value: float, share: float) -> None:
     with pytest.raises(Refused, match="no area to reckon with"):
         _ground(value, share)
+
+
+@given(
+    value=st.floats(100, 1e6),
+    share=st.floats(0.01, 0.5),
+    longitude=st.floats(-179, 179),
+    latitude=st.floats(-70, 70),
+)
+def test_the_square_for_a_price_is_as_large_and_as_unsure_as_what_was_stated(
+    value: float, share: float, longitude: float, latitude: float
+) -> None:
+    ground = _ground(value, share)
+
+    square = stand_in(ground, longitude=longitude, latitude=latitude)
+
+    # Told by the code that measures every drawing, not by the formula of the square.
+    plane = frame_around([square.outline]).to_plane(square.outline)
+    sigma_m2 = area_sigma_m2(plane, sigma_m=square.sigma_m)
+    assert plane.area == pytest.approx(ground.area_m2, rel=1e-6)
+    assert sigma_m2 == pytest.approx(ground.sigma_m2, rel=1e-4)
