@@ -13,11 +13,13 @@ from django.forms.models import model_to_dict
 from geographiclib.geodesic import Geodesic
 
 from planner.management.scenario.loading import read_scenario
-from planner.models import Machine, Mix, Product, TankUse
+from planner.models import Machine, Mix, Product, Programme, TankUse
 from planner.selectors.calibrations import newest_calibration
 from planner.selectors.mixing import is_for_plants
 from planner.selectors.plans import Asked, plan_for, request_for
 from planner.selectors.plants import PlantsAsked, plants_request_for
+from planner.selectors.priced_visits import PriceAsked
+from planner.selectors.prices import price_for
 from properties.core.features import KINDS
 from properties.core.showing import shown
 from properties.core.units import Quantity, parse_quantity
@@ -234,3 +236,13 @@ def test_the_core_measures_the_pitch_as_the_ellipsoid_does(ada: Person) -> None:
     # The pitch falls 1 %: its turf is longer than its map by the root of 1.0001.
     expected_m2 = ring.Compute()[2] * (1 + 0.01**2) ** 0.5
     assert treatment.shape_areas_m2["pitch"] == pytest.approx(expected_m2, rel=1e-6)
+
+
+def test_every_lawn_has_a_price_for_the_programme_of_the_firm(ada: Person) -> None:
+    programme = Programme.objects.get(firm=ada.firm)
+
+    for place in Property.objects.filter(firm=ada.firm):
+        priced = price_for(ada, PriceAsked(place, THE_DAY, programme=programme))
+
+        assert priced.price.total.amount > priced.price.price > priced.price.cost
+        assert priced.price.low is not None

@@ -31,7 +31,7 @@ def price_as_json(price: Price) -> Json:
 
     References
     ----------
-    Our own format: see ``Price``.
+    Our own format, docs/price.md.
     """
     book, sureness = price.book, price.sureness
     return {
