@@ -20,6 +20,7 @@ from planner.core.route import Route
 from planner.core.set_up import validity_findings
 from planner.core.shown import Shown
 from planner.core.slips import slip_findings
+from planner.core.strength import strength_findings
 from planner.core.tank_checks import mix_findings
 from planner.core.tank_history import history_findings
 from planner.core.tips import droplet_findings
@@ -100,6 +101,7 @@ def _of_the_whole(day: Day) -> Findings:
         output_l_per_m2=output.l_per_m2,
         order_is_told=request.mixing.order is not None,
     )
+    found += strength_findings(request.products, output_l_per_m2=output.l_per_m2, shown=shown)
     for product in request.products:
         found += label_findings(product, output_l_per_m2=output.l_per_m2, shown=shown)
         found += slip_findings(product)

@@ -94,6 +94,8 @@ class Conditions:
     ``tolerance`` is by the word of a turfgrass, ``adjuvants`` by the short name of a
     formulation; ``adjuvant`` there means any that helps the spray to stick or spread.
     ``turf`` is the turfgrass that the rates are for, None where they are for any.
+    ``strongest_in_water`` is the most of the product in a volume of water, and
+    ``least_in_spray`` the least in a volume of finished spray, whatever its rate per area.
     """
 
     wind_min: Quantity | None = None
@@ -103,3 +105,5 @@ class Conditions:
     adjuvants: Mapping[str, Need] = field(default_factory=dict)
     use: Use = Use.BROADCAST
     turf: str | None = None
+    strongest_in_water: Quantity | None = None
+    least_in_spray: Quantity | None = None

@@ -33,6 +33,7 @@ from planner.core.slips import slip_findings
 from planner.core.slope_checks import slope_findings
 from planner.core.spread_checks import spread_findings
 from planner.core.spreading import Spread
+from planner.core.strength import strength_findings
 from planner.core.surplus import Surplus, surplus_findings, surplus_of
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.tank_history import history_findings
@@ -244,6 +245,12 @@ def _findings_of_spray(planned: Planned) -> Findings:
             request.products,
             output_l_per_m2=part.l_per_rated_m2,
             order_is_told=request.mixing.order is not None,
+        ),
+    )
+    found += _of_each(
+        parts,
+        lambda part: strength_findings(
+            request.products, output_l_per_m2=part.l_per_rated_m2, shown=shown
         ),
     )
     for position, product in enumerate(request.products):

@@ -21,6 +21,7 @@ from planner.core.portions import Load, Total, portion_of, total_of
 from planner.core.products import Product, rate_findings
 from planner.core.request import PlanRequest
 from planner.core.shown import Shown, listed, said
+from planner.core.strength import strength_findings
 from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.tank_history import history_findings
 from planner.core.tools import Tool
@@ -172,6 +173,7 @@ def _findings(
         output_l_per_m2=_ANY_OUTPUT,
         order_is_told=request.mixing.order is not None,
     )
+    found += strength_findings(mixed, output_l_per_m2=_ANY_OUTPUT, shown=shown)
     for product, total in zip(request.products, totals, strict=True):
         found += rate_findings(product)
         found += measure_findings(

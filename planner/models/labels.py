@@ -54,6 +54,8 @@ class Product(models.Model):
     rate_max = _quantity()
     carrier_min = _quantity()
     carrier_max = _quantity()
+    strongest_in_water = _quantity()
+    least_in_spray = _quantity()
     finest_droplets = models.CharField(max_length=20, choices=DROPLETS, blank=True)
     coarsest_droplets = models.CharField(max_length=20, choices=DROPLETS, blank=True)
 

@@ -26,6 +26,7 @@ QUANTITIES = (
     *("rate_min", "rate_max", "carrier_min", "carrier_max"),
     *("wind_min", "wind_max", "temperature_min", "temperature_max"),
     *("rain_fast", "irrigation_hold", "keep_off", "density"),
+    *("strongest_in_water", "least_in_spray"),
 )
 WORDS = (
     *("registration_number", "signal_word", "finest_droplets", "coarsest_droplets"),

@@ -23,6 +23,8 @@ NAMES = {
     "wind_min": "Least wind",
     "finest_droplets": "Finest drops",
     "coarsest_droplets": "Coarsest drops",
+    "strongest_in_water": "Most of it in water",
+    "least_in_spray": "Least in the spray",
     "mixing_notes": "Mixing",
     "registration_number": "Registration number",
     "version": "Our copy of it",

@@ -67,6 +67,8 @@ def _facts(product: Product) -> Json:
         "temperature_min": conditions.temperature_min,
         "temperature_max": conditions.temperature_max,
         "wind_min": conditions.wind_min,
+        "strongest_in_water": conditions.strongest_in_water,
+        "least_in_spray": conditions.least_in_spray,
     }
     facts: Json = {name: word for name, word in words.items() if word is not None}
     facts |= {name: quantity(told) for name, told in quantities.items() if told is not None}

@@ -16,6 +16,7 @@ from planner.core.label_facts import (
     WaterIn,
 )
 from planner.core.mixing import ADJUVANT_TOKENS
+from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Members
 from planner.core.request.wind import WINDS
 from properties.core.turfgrasses import TURFGRASSES
@@ -30,12 +31,14 @@ KNOWN_OF_TOLD = (
 KNOWN_OF_CONDITIONS = (
     *("wind_min", "temperature_min", "temperature_max"),
     *("tolerance", "adjuvants", "use", "turf"),
+    *("strongest_in_water", "least_in_spray"),
 )
 KNOWN_OF_WATER_IN = ("depth", "within")
 
 TEMPERATURES = Believable(Quantity(-40, "deg C"), Quantity(60, "deg C"))
 #: From nothing at all to two years: what a label makes somebody wait.
 WAITS = Believable(Quantity(0, "s"), Quantity(731, "day"))
+_STRENGTHS = (Dimension.SHARE, Dimension.VOLUME_PER_VOLUME, Dimension.MASS_PER_VOLUME)
 WATER_DEPTHS = Believable(Quantity(0.1, "mm"), Quantity(8, "cm"))
 
 Word = TypeVar("Word", bound=StrEnum)
@@ -128,7 +131,17 @@ def read_conditions(label: Members, *, wind_max: Quantity | None) -> Conditions:
         adjuvants=_words_by_name(label, "adjuvants", ADJUVANT_TOKENS, Need),
         use=_word(label, "use", Use) or Use.BROADCAST,
         turf=label.choice("turf", tuple(TURFGRASSES)),
+        strongest_in_water=_strength(label, "strongest_in_water"),
+        least_in_spray=_strength(label, "least_in_spray"),
     )
+
+
+def _strength(label: Members, name: str) -> Quantity | None:
+    told = label.quantity(name, *_STRENGTHS)
+    if told is None:
+        return None
+    path = label.path_of(name)
+    return label.faults.trying(lambda: RATES[told.dimension].check(told, field=path))
 
 
 def _check_ends(

@@ -88,6 +88,7 @@ def _product(faults: Faults, path: str, value: object, *, of_plants: bool) -> Pr
         )
     )
     _check_density(members, product)
+    _check_strengths(members, product)
     return product
 
 
@@ -189,6 +190,21 @@ def _check_density(members: Members, product: Product) -> None:
             "Copy the weight per volume into the label, for example "
             '"label": {"density": "10.7 lb/gal"}.',
         )
+
+
+def _check_strengths(members: Members, product: Product) -> None:
+    """A weight in water cannot be compared with a volume of product without its density."""
+    conditions = product.label.conditions
+    for name in ("strongest_in_water", "least_in_spray"):
+        told: Quantity | None = getattr(conditions, name)
+        if told is None or product.label.density is not None:
+            continue
+        if RATE_KINDS[told.dimension].form is not product.kind.form:
+            members.faults.add(
+                f"{members.path_of('label')}.{name}",
+                f"{told} cannot be compared with the rate of a {product.kind.form} product.",
+                "Copy it in the measure of the rate, or copy the density too.",
+            )
 
 
 def _rate(members: Members, *, of_plants: bool) -> Quantity | None:

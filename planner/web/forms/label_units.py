@@ -10,6 +10,7 @@ RATES = (
 )  # fmt: skip
 PER_AREA = tuple(unit for unit in RATES if unit.endswith(("sq ft", "acre", "m2", "ha")))
 CARRIER = ("gal/1000 sq ft", "gal/acre", "L/100 m2", "L/ha")
+STRENGTHS = ("%", "fl oz/gal", "oz wt/gal", "lb/100 gal", "mL/L", "g/L")
 DENSITIES = ("lb/gal", "kg/L", "g/L")
 WAITS = ("h", "day", "min")
 DAYS = ("day",)

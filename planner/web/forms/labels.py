@@ -19,6 +19,7 @@ from planner.web.forms.label_units import (
     DEPTHS,
     PER_AREA,
     RATES,
+    STRENGTHS,
     WAITS,
     wrong_pair,
     wrong_rates,
@@ -53,6 +54,12 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
     rate_max = _optional("Highest rate", RATES, "A label with one rate only: enter it here.")
     carrier_min = _optional("Least finished spray per area", CARRIER)
     carrier_max = _optional("Most finished spray per area", CARRIER)
+    strongest_in_water = _optional(
+        "Most of it in water", STRENGTHS, "Dilute it at least so far: 1 part in 50 is 2 %."
+    )
+    least_in_spray = _optional(
+        "Least of it in the spray", STRENGTHS, "Where a rate for an area must not fall below it."
+    )
     density = _optional("Weight of a measured volume", DENSITIES, "Such as 9.2 lb/gal.")
     wind_min = _optional("Least wind", SPEEDS)
     wind_max = _optional("Most wind allowed", SPEEDS)
@@ -81,7 +88,8 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
         "product": ("name", "registration_number", "purpose", "formulation", "signal_word",
                     "density", "kills_turf", "is_invented"),
         "rates": ("rate_min", "rate_max"),
-        "spray": ("carrier_min", "carrier_max", "finest_droplets", "coarsest_droplets"),
+        "spray": ("carrier_min", "carrier_max", "strongest_in_water", "least_in_spray",
+                  "finest_droplets", "coarsest_droplets"),
         "weather": ("wind_min", "wind_max", "temperature_min", "temperature_max", "rain_fast",
                     "water_in_depth", "water_in_within", "irrigation_hold"),
         "fertilizer": ("grade", "slow_release", "bag"),
@@ -96,6 +104,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
         fields = [
             *("name", "registration_number", "purpose", "formulation", "signal_word"),
             *("density", "rate_min", "rate_max", "carrier_min", "carrier_max"),
+            *("strongest_in_water", "least_in_spray"),
             *("finest_droplets", "coarsest_droplets", "wind_min", "wind_max"),
             *("temperature_min", "temperature_max", "rain_fast", "water_in_depth"),
             *("water_in_within", "irrigation_hold", "protection", "keep_off", "until_dry"),

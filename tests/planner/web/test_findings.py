@@ -60,6 +60,8 @@ REFUSALS = {
     "wind_over_label",
     "wind_under_label",
     "droplets_too_fine",
+    "spray_too_strong",
+    "spray_too_thin",
     "droplets_too_coarse",
 }
 
