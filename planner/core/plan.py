@@ -9,7 +9,7 @@ from functools import partial
 
 from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.compatibility import compatibility_findings
-from planner.core.condition_checks import condition_findings
+from planner.core.condition_checks import condition_findings, spot_findings
 from planner.core.conditioning import conditioning_findings
 from planner.core.cross_use import cross_findings, cross_uses
 from planner.core.day_plan import DayPlan, day_plan
@@ -232,6 +232,12 @@ def _findings(planned: Planned) -> Findings:
     found += condition_findings(request.weather, request.products, stands=stands, shown=shown)
     found += _of_each(
         parts, lambda part: droplet_findings(part.sprayer.fittings.tip, request.products)
+    )
+    treated = planned.ground.treatment
+    found += spot_findings(
+        request.products,
+        treatable=shown.area_of(treated.treatable_area_m2),
+        share=treated.treatable_area_m2 / treated.turf_area_m2,
     )
     return found + cross_findings(cross_uses(parts), shown=shown)
 

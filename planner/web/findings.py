@@ -53,6 +53,7 @@ HEADLINES = {
     "label_range_missing": "Label not copied in full",
     "mixing_order_unconfirmed": "Mixing order not confirmed",
     "water_only": "Plain water",
+    "spots_as_drawn": "A product for spots on all the turf",
     "droplets_unknown": "Drops of the tips not known",
     "fans_do_not_meet": "Fans that do not meet",
     "tips_unlike_new": "Tips unlike new ones",

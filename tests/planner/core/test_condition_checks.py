@@ -82,6 +82,15 @@ def test_the_air_is_judged_by_the_label(
     assert [code for code in codes(plan.warnings) if code != "wind_not_in_shape"] == warned
 
 
+def test_a_product_for_spots_says_on_how_much_of_the_turf_it_would_go() -> None:
+    (warning,) = planned({"use": "spot"}).warnings
+
+    assert warning.code == "spots_as_drawn"
+    # A lawn of 100 by 50 ft with nothing on it.
+    assert "all 5,000 sq ft (100% of the turf that is drawn)" in warning.message
+    assert codes(planned({"use": "broadcast"}).warnings) == []
+
+
 @pytest.mark.parametrize(
     ("units", "said"),
     [
