@@ -7,7 +7,7 @@ from django.db import migrations
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('planner', '0011_job_work'),
+        ('planner', '0012_portfolio'),
     ]
 
     operations = [
