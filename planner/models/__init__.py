@@ -19,7 +19,7 @@ from planner.models.portfolios import (
     PortfolioQuote,
 )
 from planner.models.prices import PriceBook, PriceBookVersion, TaxRule
-from planner.models.programmes import Programme, Round
+from planner.models.programmes import Programme, Round, SeasonFinding
 from planner.models.quotes import (
     Quote,
     QuoteAnswer,
@@ -80,6 +80,7 @@ __all__ = [
     "QuoteRevision",
     "QuoteVisit",
     "Round",
+    "SeasonFinding",
     "Seeding",
     "SoilTest",
     "Station",

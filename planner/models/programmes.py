@@ -7,7 +7,7 @@ from planner.models.blackouts import month_day_words
 from planner.models.equipment import Machine
 from planner.models.mixes import Mix
 from properties.core.units import Quantity
-from properties.models import Firm
+from properties.models import Firm, Property
 from properties.models.fields import QuantityField
 
 
@@ -104,3 +104,37 @@ class Round(models.Model):
     def counted_words(self) -> str:
         """Write the day that is counted from in words."""
         return month_day_words(self.counted_from)
+
+
+class SeasonFinding(models.Model):
+    """What came of checking a programme at a property in a year, as it stood then."""
+
+    #: From what most needs somebody's eye to what needs none.
+    WORST = [
+        ("refused", "does not fit"),
+        ("unknown", "cannot be checked"),
+        ("part", "fits on a part"),
+        ("later", "fits, on a later day"),
+        ("fits", "fits"),
+    ]
+
+    programme = models.ForeignKey(Programme, on_delete=models.CASCADE, related_name="findings")
+    place = models.ForeignKey(Property, on_delete=models.CASCADE, related_name="season_findings")
+    year = models.PositiveSmallIntegerField()
+    worst = models.CharField(max_length=10, choices=WORST)
+    #: The rounds that do not simply fit: name and outcome of each.
+    rounds = models.JSONField(default=list)
+    #: Lawns that the programme is not meant for.
+    unfit = models.JSONField(default=list)
+    checked_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["place__name"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["programme", "place", "year"], name="season_finding_once"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.programme} at {self.place}, {self.year}"

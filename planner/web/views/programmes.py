@@ -6,7 +6,9 @@ from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.core.paginator import Paginator
 from django.http import HttpResponse, QueryDict
+from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
@@ -15,8 +17,9 @@ from planner.selectors.equipment import machines_of
 from planner.selectors.jobs import jobs_of
 from planner.selectors.products import mixes_of
 from planner.selectors.programmes import programmes_of
-from planner.selectors.seasons import season_of
+from planner.selectors.season_findings import findings_of, places_to_check
 from planner.services.programmes import keep_programme
+from planner.services.season_checks import check_everywhere
 from planner.web.forms.programmes import ProgrammeForms
 from planner.web.season_sheet import OUTCOMES, programme_calendar
 from planner.web.years import year_asked
@@ -25,9 +28,7 @@ from properties.core.powers import Power
 from properties.selectors.places import properties_of
 from properties.web.access import PersonRequest, signed_in, with_power
 
-#: So many properties are checked at once: each is planned round by round.
-CHECKED_AT_ONCE = 6
-PLACES_SHOWN = 24
+PLACES_SHOWN, FINDINGS_SHOWN = 24, 50
 
 
 @require_safe
@@ -78,27 +79,34 @@ def edit_programme(request: PersonRequest, pk: int | None = None) -> HttpRespons
     return render(request, "planner/programme_form.html", context, status=status)
 
 
-@require_safe
+@require_http_methods(["GET", "POST"])
 @signed_in
-def check_programme(request: PersonRequest, pk: int) -> HttpResponse:
-    """Ask in advance whether a programme fits the properties, some at a time."""
+def check_programme(request: PersonRequest, pk: int) -> HttpResponseBase:
+    """Show what came of checking a programme at every property, and check it again."""
+    if request.method == "POST":
+        return _check_again(request, pk)
     found = get_object_or_404(programmes_of(request.user), pk=pk)
-    today = timezone.localdate()
-    year = year_asked(request, today)
-    pages = Paginator(properties_of(request.user).filter(drawing_number__gt=0), CHECKED_AT_ONCE)
-    page = pages.get_page(request.GET.get("page"))
-    seasons = [season_of(request.user, place, found, year, on=today) for place in page]
+    year = year_asked(request, timezone.localdate())
+    findings = findings_of(found, year)
+    page = Paginator(findings, FINDINGS_SHOWN).get_page(request.GET.get("page"))
     context: dict[str, Any] = {
         "programme": found,
         "year": year,
         "page": page,
+        "places": places_to_check(request.user).count(),
+        "oldest": findings.order_by("checked_at").first(),
         "checked": [
-            {
-                "season": season,
-                "words": OUTCOMES[season.worst],
-                "found": [(each, OUTCOMES[each.outcome]) for each in season.rounds],
-            }
-            for season in seasons
+            (each, [(name, OUTCOMES[outcome]) for name, outcome in each.rounds]) for each in page
         ],
     }
     return render(request, "planner/programme_check.html", context)
+
+
+@with_power(Power.KEEP_PROGRAMMES)
+def _check_again(request: PersonRequest, pk: int) -> HttpResponse:
+    found = get_object_or_404(programmes_of(request.user), pk=pk)
+    year = year_asked(request, timezone.localdate())
+    errand = check_everywhere(request.user, found, year, at=timezone.now())
+    if errand is not None:
+        return redirect(errand)
+    return redirect(f"{reverse('check_programme', args=[found.pk])}?year={year}")

@@ -9,9 +9,10 @@ from django.urls import reverse
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.models import Machine, Mix, Programme
+from planner.models import Machine, Mix, Programme, SeasonFinding
+from planner.services.season_checks import check_in_background
 from planner.web.forms.rows import rearranged
-from properties.models import Person, Property
+from properties.models import Errand, Person, Property
 
 Typed = dict[str, Any]
 
@@ -193,16 +194,47 @@ def test_the_mix_of_another_firm_cannot_be_chosen(
     assert "mix" in answer.context["forms"].rounds[0].errors
 
 
-def test_a_programme_is_checked_at_every_property(
-    client: Client, crew: Person, place: Property, programme: Programme
+def test_a_programme_is_checked_at_every_property_and_what_was_found_stays(
+    client: Client, office: Person, place: Property, programme: Programme
+) -> None:
+    client.force_login(office)
+    address = f"{reverse('check_programme', args=[programme.pk])}?year=2050"
+    before = client.get(address).content.decode()
+
+    client.post(address)
+    client.post(address)
+    answer = client.get(address)
+
+    assert "Not checked yet" in before
+    ((finding, rounds),) = answer.context["checked"]
+    assert (finding.place, finding.worst, rounds) == (place, "fits", [])
+    assert SeasonFinding.objects.count() == 1
+
+
+def test_many_properties_are_checked_in_the_background(
+    client: Client, office: Person, place: Property, programme: Programme, monkeypatch: Any
+) -> None:
+    monkeypatch.setattr("planner.services.season_checks.AT_ONCE", 0)
+    client.force_login(office)
+    address = f"{reverse('check_programme', args=[programme.pk])}?year=2050"
+
+    answer = client.post(address)
+    errand = Errand.objects.get()
+    check_in_background.call(errand.pk)
+
+    errand.refresh_from_db()
+    assert answer["Location"] == errand.get_absolute_url()
+    assert "Properties checked: 1. Where a round does not fit: 0." in errand.message
+    assert SeasonFinding.objects.get().place == place
+
+
+def test_the_crew_looks_and_does_not_check(
+    client: Client, crew: Person, programme: Programme
 ) -> None:
     client.force_login(crew)
+    address = reverse("check_programme", args=[programme.pk])
 
-    answer = client.get(reverse("check_programme", args=[programme.pk]), {"year": "2050"})
-
-    (row,) = answer.context["checked"]
-    assert row["season"].place == place
-    assert row["words"] == "fits"
+    assert (client.get(address).status_code, client.post(address).status_code) == (200, 403)
 
 
 @given(act=st.text(max_size=8), count=st.integers(1, 24))
