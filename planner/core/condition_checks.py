@@ -113,7 +113,7 @@ def _uses(products: Sequence[Product]) -> Findings:
     return Findings(refusals=tuple(refusals))
 
 
-def spot_findings(products: Sequence[Product], *, treatable: Quantity, share: float) -> Findings:
+def spot_findings(products: Sequence[Product], *, treatable: Quantity) -> Findings:
     """Say where a product for spots would go over all the turf that is drawn.
 
     Parameters
@@ -122,8 +122,6 @@ def spot_findings(products: Sequence[Product], *, treatable: Quantity, share: fl
         The products of the mix. [-]
     treatable : Quantity
         All the ground that the plan treats. [area]
-    share : float
-        That as a share of the turf that is drawn. [m²/m²]
 
     Returns
     -------
@@ -145,8 +143,8 @@ def spot_findings(products: Sequence[Product], *, treatable: Quantity, share: fl
         if product.label.conditions.use is Use.SPOT:
             message = (
                 f"{product.name}: this line of the label is for spots, and the plan puts it on "
-                f"all {said(treatable)} ({share:.0%} of the turf that is drawn). Draw the spots "
-                "as turf, and plan those alone; never spray a whole lawn at a rate for spots."
+                f"all {said(treatable)} that are drawn and open. Draw the spots as turf, and plan "
+                "those alone; never spray a whole lawn at a rate for spots."
             )
             warnings.append(Finding("spots_as_drawn", message, product=product.name))
     return Findings(tuple(warnings))

@@ -233,12 +233,8 @@ def _findings(planned: Planned) -> Findings:
     found += _of_each(
         parts, lambda part: droplet_findings(part.sprayer.fittings.tip, request.products)
     )
-    treated = planned.ground.treatment
-    found += spot_findings(
-        request.products,
-        treatable=shown.area_of(treated.treatable_area_m2),
-        share=treated.treatable_area_m2 / treated.turf_area_m2,
-    )
+    treatable = shown.area_of(planned.ground.treatment.treatable_area_m2)
+    found += spot_findings(request.products, treatable=treatable)
     return found + cross_findings(cross_uses(parts), shown=shown)
 
 

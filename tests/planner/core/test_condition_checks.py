@@ -87,7 +87,7 @@ def test_a_product_for_spots_says_on_how_much_of_the_turf_it_would_go() -> None:
 
     assert warning.code == "spots_as_drawn"
     # A lawn of 100 by 50 ft with nothing on it.
-    assert "all 5,000 sq ft (100% of the turf that is drawn)" in warning.message
+    assert "all 5,000 sq ft that are drawn and open" in warning.message
     assert codes(planned({"use": "broadcast"}).warnings) == []
 
 

@@ -1,12 +1,13 @@
 """Plants treated one by one: what is mixed for them, and what is asked for first."""
 
+import json
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.answers import answer
+from planner.core.answers import answer, answer_text
 from properties.core.errors import FaultsFound
 from tests.planner.core.asking import HERBICIDE, LAWN, area, corners_of, place, point, with_output
 from tests.planner.core.workings.test_workings import by_hand, found_at
@@ -101,6 +102,10 @@ def test_plants_are_counted_from_the_points_that_are_drawn() -> None:
     assert "Yew hedge" in warning["message"]
     beds = {"spray_each": "0.5 gal", "kind": "flower_bed"}
     assert answer(asked(plants=beds, property=drawn))["plants"]["count"] == 1
+
+
+def test_a_request_as_text_is_answered_too() -> None:
+    assert answer_text(json.dumps(asked())) == answer(asked())
 
 
 def test_without_a_number_nothing_is_planned() -> None:
