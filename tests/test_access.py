@@ -150,6 +150,7 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
 ELSEWHERE = {
     "buying_csv",
     "refresh_buying",
+    "take_loads",
     "send_quote",
     "revise_quote",
     "take_answer",

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import Any
 
 from django.db import transaction
 from django.db.models import QuerySet
@@ -126,16 +125,3 @@ def _with_beyond(
         shelf, part = lines[-1]
         return [*lines[:-1], (shelf, part + beyond)]
     return [(Shelf(product, first_store(product.firm)), beyond)]
-
-
-def loaded_in(plan: dict[str, Any]) -> list[tuple[str, Quantity]]:
-    """Add up what the loads of a route hold of each product, by its name."""
-    sums: dict[str, list[Quantity]] = {}
-    for load in plan["route"]["loads"]:
-        for told in load["products"]:
-            amount = told["amount_to_measure"] or told["amount"]
-            sums.setdefault(told["name"], []).append(Quantity(amount["value"], amount["unit"]))
-    return [
-        (name, quantity_of_si(sum(each.si for each in parts), parts[0].unit))
-        for name, parts in sums.items()
-    ]

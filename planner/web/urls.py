@@ -35,6 +35,7 @@ from planner.web.views import (
     spreaders,
     stock,
     stock_entries,
+    taking,
     tanks,
     temperatures,
 )
@@ -92,6 +93,7 @@ urlpatterns = [
     path("properties/<int:pk>/plans/", kept_plans.kept_plans, name="kept_plans"),
     path("plans/<int:pk>/", kept_plans.kept_plan, name="kept_plan"),
     path("loads/", routes.loads, name="loads"),
+    path("loads/taken/", taking.take_loads, name="take_loads"),
     path("loads/request.json", routes.export_loads, name="export_loads"),
     path("plants/", plants.plants, name="plants"),
     path("plants/request.json", plants.export_plants, name="export_plants"),

@@ -185,3 +185,9 @@ class CountForm(forms.Form):
 
 def _key(shelf: Shelf) -> str:
     return f"lot_{shelf.lot.pk}" if shelf.lot else f"product_{shelf.product.pk}"
+
+
+class FurtherForm(forms.Form):
+    """Whether loads stand beside those that were told before on the same day."""
+
+    further = forms.BooleanField(label="These are further loads of the day", required=False)

@@ -7,6 +7,7 @@ drawn as rectangles, 0.2 % of an area and 0.5 % of a volume apart from the numbe
 import json
 from datetime import date
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 from django.test import Client
@@ -14,9 +15,10 @@ from django.urls import reverse
 from django.utils import timezone
 
 from planner.core.answers import answer
-from planner.models import Machine, NutrientLimit, Product
+from planner.models import Container, Machine, Movement, NutrientLimit, Product
 from planner.services.applications import Entered, record_application
 from planner.services.equipment import keep_machine
+from planner.services.stock import Act, Purchase, buy, first_store, keep_container
 from properties.core.units import Quantity
 from properties.models import Person
 from tests.pennywhistle import Day
@@ -329,3 +331,25 @@ def test_more_than_the_tank_holds_is_told_beside_the_reading(
     assert page.status_code == 422
     (said,) = page.context["form"].errors[box]
     assert "900 gal is more than the tank holds (200 gal)" in said
+
+
+def test_the_loads_are_taken_from_the_stock_once(signed_in: Client, pennywhistle: Day) -> None:
+    product = Product.objects.get(mix_parts__mix=pennywhistle.question()["mix"])
+    jug = keep_container(Container(product=product, size=Quantity(2.5, "gal")))
+    act = Act(pennywhistle.person, date(2026, 1, 5), timezone.now())
+    buy(Purchase(jug, 1, "P-1"), store=first_store(product.firm), act=act)
+    address = f"{reverse('take_loads')}?{urlencode(pennywhistle.question())}"
+    measured = sum(
+        load["products"][0]["amount_to_measure"]["value"]
+        for load in asked(signed_in, pennywhistle.question())["route"]["loads"]
+    )
+
+    for _ in range(2):
+        assert signed_in.post(address).status_code == 302
+
+    loaded = Movement.objects.filter(entry__kind="loaded")
+    assert sum(line.amount.to("fl oz").value for line in loaded) == pytest.approx(-measured)
+    signed_in.post(address, {"further": "on"})
+    assert sum(line.amount.to("fl oz").value for line in loaded.all()) == pytest.approx(
+        -2 * measured
+    )
