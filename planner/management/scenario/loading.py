@@ -16,6 +16,7 @@ from planner.management.scenario.past import load_past
 from planner.management.scenario.prices import write_prices
 from planner.management.scenario.scene import FOLDER, Scene, all_scenes
 from planner.management.scenario.seasons import write_jobs, write_programmes, write_temperatures
+from planner.management.scenario.stock import load_stock
 from planner.management.scenario.tanks import write_tank_uses
 from planner.selectors.equipment import machines_of
 from planner.selectors.plans import Asked
@@ -74,6 +75,7 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
         load_past(scenario.written, owner=owner, at=scenario.at("drawn_at"))
         write_jobs(scenario.written, owner)
         write_prices(owner)
+        load_stock(owner)
     for place, scene in places:
         _picture(place, scene, tell=tell, picture_px=picture_px)
     return _shown(scenario)
