@@ -11,7 +11,7 @@ from django.db.models import QuerySet
 from planner.core.findings import Finding
 from planner.core.labels import RATE_KINDS, Form
 from planner.core.shown import Units
-from planner.core.stock.containers import amount_in, filled, form_of
+from planner.core.stock.containers import FORMS, amount_in, filled, form_of
 from planner.core.stock.figures import balance_figure
 from planner.core.stock.findings import NamedShelf, Reader, stock_findings
 from planner.core.stock.ledger import Balance, Kind, Movement, Shelf, balance_of, balances_of
@@ -299,6 +299,6 @@ def shelves_at(person: Person, store: Store) -> list[tuple[Product, Lot | None]]
     return found
 
 
-def said_in(amount: float, form: Form, person: Person) -> Quantity:
-    """Say an amount in the units of a person."""
-    return amount_in(amount, form=form, units=Units(person.units))
+def on_shelf(amount: Quantity, units: str) -> Quantity:
+    """Say an amount as a shelf is counted, in the units of who is reading."""
+    return amount_in(amount.si, form=FORMS[amount.dimension], units=Units(units))

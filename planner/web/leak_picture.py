@@ -1,6 +1,7 @@
 """Where money leaks, as bars to either side of a line: left is less than before, right is more."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Protocol
 
@@ -38,36 +39,49 @@ class Leaking(Protocol):
 
 def leak_bars(leaks: Sequence[Leaking]) -> dict[str, Any] | None:
     """Lay the groups out from above, the first first; nothing where nothing is known."""
-    shown = [each for each in leaks if _ends(each)][:MOST_ROWS]
+    shown = [each for each in leaks if _known(each)][:MOST_ROWS]
     if not shown:
         return None
-    ends = [end for each in shown for end in _ends(each)]
-    low, high = min(0.0, *ends), max(0.0, *ends)
-    per_money = (WIDTH - 2 * MARGIN) / ((high - low) or 1.0)
-    zero = MARGIN - low * per_money
+    ends = [float(side.money or 0) for each in shown for side, _ in _known(each)]
+    # Room for bands to either side; one that is wider still ends at the edge.
+    most = max(abs(end) for end in ends) or 1.0
+    low, high = min(0.0, *ends) - most / 2, max(0.0, *ends) + most / 2
+    scale = _Scale(low, (WIDTH - 2 * MARGIN) / (high - low))
     return {
         "width": WIDTH,
         "height": ROW * len(shown) + MARGIN,
-        "zero": round(zero, 1),
-        "rows": [_row(place, each, zero, per_money) for place, each in enumerate(shown)],
+        "zero": round(scale.x(0.0), 1),
+        "rows": [_row(ROW * place, each, scale) for place, each in enumerate(shown)],
     }
 
 
-def _row(place: int, leak: Leaking, zero: float, per_money: float) -> dict[str, Any]:
-    top = ROW * place
-    sides = ((leak.quote, "quote", top + 20), (leak.work, "work", top + 34))
-    known = [each for each in sides if each[0].money is not None]
+@dataclass(frozen=True)
+class _Scale:
+    """Where an amount of money lies from the left."""
+
+    low: float
+    per_money: float
+
+    def x(self, money: float) -> float:
+        return min(max(MARGIN + (money - self.low) * self.per_money, 0.0), float(WIDTH))
+
+
+def _row(top: int, leak: Leaking, scale: _Scale) -> dict[str, Any]:
     return {
         "name": leak.group,
         "text_y": top + 14,
-        "bars": [_bar(side, look, y, zero, per_money) for side, look, y in known],
+        "top": top + 18,
+        "bottom": top + ROW - 2,
+        "bars": [
+            _bar(side, look, top + 20 + 14 * place, scale)
+            for place, (side, look) in enumerate(_known(leak))
+        ],
     }
 
 
-def _bar(side: Compared, look: str, y: int, zero: float, per_money: float) -> dict[str, Any]:
-    money = float(side.money or 0)
-    end = zero + money * per_money
-    reach = float(side.half_width or 0) * per_money
+def _bar(side: Compared, look: str, y: int, scale: _Scale) -> dict[str, Any]:
+    money, band = float(side.money or 0), float(side.half_width or 0)
+    zero, end = scale.x(0.0), scale.x(money)
     return {
         "look": look,
         "y": y,
@@ -75,16 +89,12 @@ def _bar(side: Compared, look: str, y: int, zero: float, per_money: float) -> di
         "x": round(min(zero, end), 1),
         "width": round(abs(end - zero), 1),
         "money": side.money,
-        "from": round(end - reach, 1),
-        "to": round(end + reach, 1),
+        "from": round(scale.x(money - band), 1),
+        "to": round(scale.x(money + band), 1),
     }
 
 
-def _ends(leak: Leaking) -> list[float]:
-    """How far the bars of a group and their bands reach."""
-    ends = []
-    for side in (leak.quote, leak.work):
-        if side.money is not None:
-            band = float(side.half_width or 0)
-            ends += [float(side.money) - band, float(side.money) + band]
-    return ends
+def _known(leak: Leaking) -> list[tuple[Compared, str]]:
+    """The sides of a group of which something is known."""
+    sides = ((leak.quote, "quote"), (leak.work, "work"))
+    return [(side, look) for side, look in sides if side.money is not None]

@@ -22,6 +22,7 @@ from planner.services.stock import (
     count,
     keep_container,
     keep_store,
+    load,
     move,
 )
 from properties.core.units import parse_quantity
@@ -75,6 +76,9 @@ class _Books:
             shelf = self._shelf(told["number"], told["from"])
             to = self._stores[told["to"]]
             move(shelf, parse_quantity(told["amount"]), to=to, act=self._act(told))
+        for told in self._written["loaded"]:
+            shelf = self._shelf(told["number"], told["from"])
+            load(shelf, parse_quantity(told["amount"]), act=self._act(told))
         for told in self._written["visits"]:
             self._visited(told)
         for told in self._written["counts"]:
