@@ -134,6 +134,7 @@ PAGES: dict[str, tuple[frozenset[str], str | None]] = {
     "new_container": (OFFICE, None),
     "edit_container": (OFFICE, "jug"),
     "new_purchase": (OFFICE, None),
+    "edit_lot": (OFFICE, "lot"),
     "lot_corrected": (OFFICE, "lot"),
     "lot_carried": (EVERYBODY, "lot"),
     "lot_loaded": (EVERYBODY, "lot"),

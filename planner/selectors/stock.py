@@ -19,9 +19,10 @@ from planner.core.stock.lots import LotInStock, to_load
 from planner.core.stock.valuation import Purchase, Valuation, price_of_one, valuation_of
 from planner.models import Container, Lot, Product, StockEntry, Store
 from planner.models import Movement as Line
+from planner.selectors.purchases import purchases_of
 from properties.core.units import Quantity
 from properties.core.working import Figure
-from properties.models import Firm, Person
+from properties.models import Person
 
 NO_LOT = "no known lot"
 
@@ -200,23 +201,6 @@ class _Books:
             {lot.pk: lot for lot in lots},
             purchases_of(person.firm, products),
         )
-
-
-def purchases_of(firm: Firm, products: Sequence[Product]) -> dict[int, list[Purchase]]:
-    """List what was bought of products, with what was paid for it; what was taken back is none."""
-    bought = Line.objects.filter(
-        entry__firm=firm, product__in=products, entry__kind="bought", entry__undone_by=None
-    ).select_related("entry", "lot__container")
-    told: dict[int, list[Purchase]] = defaultdict(list)
-    for line in bought:
-        told[line.product_id].append(Purchase(line.entry.on, line.amount.si, _paid(line)))
-    return told
-
-
-def _paid(line: Line) -> Decimal | None:
-    if line.lot is None or line.lot.price_each is None:
-        return None
-    return line.lot.price_each * round(line.amount.si / line.lot.container.size.si)
 
 
 def _stock(product: Product, rows: list[Movement], books: _Books, on: date) -> ProductStock | None:

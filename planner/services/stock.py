@@ -130,6 +130,17 @@ def buy(purchase: Purchase, *, store: Store, act: Act) -> StockEntry:
     return enter(Kind.BOUGHT, [(Shelf(product, store, lot), amount)], act=act)
 
 
+def keep_lot(lot: Lot) -> Lot:
+    """Keep what stands on the containers of a lot; what moved it is not touched."""
+    if lot.expires_on is not None and lot.expires_on < lot.bought_on:
+        raise Refused(
+            "expires_on", "It had expired on the day it came.", "Look at the container again."
+        )
+    lot.full_clean()
+    lot.save()
+    return lot
+
+
 @transaction.atomic
 def move(shelf: Shelf, amount: Quantity, *, to: Store, act: Act) -> StockEntry:
     """Carry something to another place. Refused if it is more than stands there."""

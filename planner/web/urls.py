@@ -176,6 +176,7 @@ urlpatterns = [
     path("stock/containers/<int:pk>/", stock_entries.edit_container, name="edit_container"),
     path("stock/bought/", stock_entries.new_purchase, name="new_purchase"),
     path("stock/lots/<int:pk>/", stock.lot, name="lot"),
+    path("stock/lots/<int:pk>/facts/", stock_entries.edit_lot, name="edit_lot"),
     path("stock/lots/<int:pk>/corrected/", stock_entries.corrected, name="lot_corrected"),
     path(
         "stock/lots/<int:pk>/carried/", stock_entries.moved, {"way": "carried"}, name="lot_carried"

@@ -54,7 +54,8 @@ def _container(told: Json, owner: Person) -> None:
     row = containers_of(owner).filter(product__name=told["product"], size=size).first()
     if row is None:
         row = Container(product=products_of(owner).get(name=told["product"]), size=size)
-    row.price = row.price or Decimal(told["price"])
+    if row.price is None and "price" in told:
+        row.price = Decimal(told["price"])
     row.lead_days = told["lead_days"] if row.lead_days is None else row.lead_days
     keep_container(row)
 

@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
-from planner.models import Container, Product, Store
+from planner.models import Container, Lot, Product, Store
 from planner.services.stock import Shelf
 from planner.web.forms.days import day_field
 from properties.core.units import Quantity, dimension_of, quantity_of_si
@@ -53,6 +53,17 @@ class ContainerForm(forms.ModelForm[Container]):
     def __init__(self, *args: Any, products: QuerySet[Product], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["product"].queryset = products  # type: ignore[attr-defined]
+
+
+class LotForm(forms.ModelForm[Lot]):
+    """What stands on the containers of a lot, and on its bill."""
+
+    expires_on = day_field("Expires on", required=False, help_text="As the container says.")
+
+    class Meta:
+        model = Lot
+        fields = ("number", "expires_on", "price_each")
+        labels = {"number": "Lot number", "price_each": "What each cost"}
 
 
 class PurchaseForm(forms.Form):

@@ -26,6 +26,7 @@ from planner.services.stock import (
     first_store,
     give_back,
     keep_container,
+    keep_lot,
     keep_store,
     load,
     move,
@@ -36,6 +37,7 @@ from planner.web.forms.stock import (
     ContainerForm,
     CorrectedForm,
     CountForm,
+    LotForm,
     MovedForm,
     PurchaseForm,
     StoreForm,
@@ -145,6 +147,21 @@ def new_purchase(request: PersonRequest) -> HttpResponse:
 
     said = "It is in the books."
     return _kept(request, form, act, said=said, title="What was bought")
+
+
+@require_http_methods(["GET", "POST"])
+@with_power(Power.KEEP_STOCK)
+def edit_lot(request: PersonRequest, pk: int) -> HttpResponse:
+    """Copy what stands on the containers of a lot."""
+    row = get_object_or_404(lots_of(request.user), pk=pk)
+    form = LotForm(request.POST or None, instance=row)
+
+    def act() -> object:
+        return keep_lot(form.save(commit=False))
+
+    title = f"{row.product}, {row}"
+    back = row.get_absolute_url()
+    return _kept(request, form, act, said="The lot is kept.", title=title, back=back)
 
 
 @require_http_methods(["GET", "POST"])

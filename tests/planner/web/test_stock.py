@@ -1,5 +1,7 @@
 """The stock on its pages: what is typed, what is refused, what is said."""
 
+from datetime import date
+
 import pytest
 from django.test import Client
 from django.urls import reverse
@@ -158,3 +160,19 @@ def test_a_container_by_weight_of_what_is_poured_is_refused(
     assert answer.status_code == 422
     assert "measured by volume" in answer.context["form"].errors["size"][0]
     assert not Container.objects.exists()
+
+
+def test_the_expiry_is_copied_later_and_never_before_the_purchase(
+    client: Client, owner: Person, lot: Lot
+) -> None:
+    client.force_login(owner)
+    address, told = reverse("edit_lot", args=[lot.pk]), {"number": "A-17", "price_each": ""}
+
+    wrong = client.post(address, told | {"expires_on": "2026-01-31"})
+    right = client.post(address, told | {"expires_on": "2028-01-31"})
+
+    assert wrong.status_code == 422
+    assert "had expired" in wrong.context["form"].errors["expires_on"][0]
+    assert right.status_code == 302
+    lot.refresh_from_db()
+    assert (lot.expires_on, lot.price_each) == (date(2028, 1, 31), None)
