@@ -14,7 +14,7 @@ from planner.core.put_down import put_down
 from planner.core.report import plan_as_json
 from planner.core.report.quantities import Json
 from planner.core.request.past import MOST_APPLICATIONS
-from planner.core.season.objections import objections_to
+from planner.core.season.objections import LEFT_OUT, objections_to
 from planner.core.season.verdicts import (
     OF_THE_DAY,
     OF_THE_SEASON,
@@ -167,7 +167,7 @@ def _told(turn: _Turn, plan: Plan, earlier: Sequence[Earlier]) -> RoundVerdict:
         day,
         _outcome(plan, refused=refused, moved=turn.moves > 0),
         objections,
-        cautions=tuple(each for each in cautions if each.code != "ground_closed"),
+        cautions=tuple(each for each in cautions if each.code not in LEFT_OUT),
         see_to=tuple(each for each in plan.refusals if each.code in OF_THE_DAY),
         moved_for=turn.moved_for,
         plan=plan,
@@ -178,7 +178,7 @@ def _told(turn: _Turn, plan: Plan, earlier: Sequence[Earlier]) -> RoundVerdict:
 def _outcome(plan: Plan, *, refused: bool, moved: bool) -> Outcome:
     if refused:
         return Outcome.REFUSED
-    if any(each.code in {"ground_closed", "turf_spared"} for each in plan.warnings):
+    if any(each.code in LEFT_OUT for each in plan.warnings):
         return Outcome.PART
     return Outcome.LATER if moved else Outcome.FITS
 

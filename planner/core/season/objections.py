@@ -13,6 +13,8 @@ from planner.core.season.verdicts import OF_THE_DAY, Objection, RoundAsked, Used
 from planner.core.shown import day_said, listed
 
 CLOSED = frozenset({"ground_closed", "nothing_open"})
+#: Warnings of ground that a round leaves out.
+LEFT_OUT = frozenset({"ground_closed", "turf_spared"})
 
 
 def objections_to(
@@ -44,7 +46,7 @@ def objections_to(
     The plan names the clauses.
     """
     told = [each for each in plan.refusals if each.code not in OF_THE_DAY]
-    told += [each for each in plan.warnings if each.code == "ground_closed"]
+    told += [each for each in plan.warnings if each.code in LEFT_OUT]
     blame = _Blame(plan, asked, rounds)
     return tuple(blame.of(finding) for finding in told)
 

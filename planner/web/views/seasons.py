@@ -122,15 +122,18 @@ def _checked(request: PersonRequest, place: Property, chosen: Any, year: int) ->
     return told
 
 
+def _number(request: PersonRequest, name: str) -> int:
+    """Read a whole number that was sent; 0, which names nothing, where there is none."""
+    typed = str(request.POST.get(name, ""))
+    return int(typed) if typed.isdecimal() and len(typed) < 19 else 0
+
+
 @require_POST
 @with_power(Power.KEEP_PROGRAMMES)
 def choose_station(request: PersonRequest, pk: int) -> HttpResponse:
     """Let a property go by a station."""
     place = get_object_or_404(properties_of(request.user), pk=pk)
-    typed = str(request.POST.get("station", ""))
-    chosen = get_object_or_404(
-        stations_of(request.user), pk=typed if typed.isdecimal() and len(typed) < 19 else 0
-    )
+    chosen = get_object_or_404(stations_of(request.user), pk=_number(request, "station"))
     go_by(place, chosen)
     messages.success(request, f"{place} goes by {chosen}.")
     return redirect("place_season", pk=place.pk)
@@ -141,14 +144,11 @@ def choose_station(request: PersonRequest, pk: int) -> HttpResponse:
 def make_season(request: PersonRequest, pk: int) -> HttpResponse:
     """Make the jobs of a programme on a property."""
     place = get_object_or_404(properties_of(request.user), pk=pk)
-    chosen = get_object_or_404(
-        programmes_of(request.user), pk=request.POST.get("programme", "0") or "0"
-    )
+    chosen = get_object_or_404(programmes_of(request.user), pk=_number(request, "programme"))
     try:
-        jobs = make_jobs(
-            request.user, place, chosen, int(request.POST.get("year", "0") or 0), at=timezone.now()
-        )
-    except (Refused, ValueError) as refused:
+        year = _number(request, "year")
+        jobs = make_jobs(request.user, place, chosen, year, at=timezone.now())
+    except Refused as refused:
         messages.error(request, str(refused))
         return redirect("place_season", pk=place.pk)
     messages.success(request, f"{len(jobs)} jobs of {chosen} stand for {place}.")

@@ -14,7 +14,7 @@ from planner.services.jobs import make_jobs
 from planner.services.labels import keep_label
 from planner.web.years import usual_year
 from properties.core.units import Quantity
-from properties.models import Person, Property
+from properties.models import Outline, Person, Property
 
 NEXT = timezone.now().year + 1
 
@@ -103,6 +103,29 @@ def test_a_stranger_makes_no_jobs(
     client.force_login(stranger)
 
     assert client.post(reverse("make_season", args=[place.pk])).status_code == 404
+
+
+@pytest.mark.parametrize("typed", ["", "x", "0", "9" * 40])
+def test_a_programme_that_is_not_there_makes_no_jobs(
+    client: Client, office: Person, place: Property, typed: str
+) -> None:
+    client.force_login(office)
+
+    answer = client.post(reverse("make_season", args=[place.pk]), {"programme": typed})
+
+    assert answer.status_code == 404
+
+
+def test_a_property_without_turf_says_why_it_cannot_be_checked(
+    client: Client, owner: Person, place: Property, programme: Programme
+) -> None:
+    Outline.objects.filter(property=place, ref="lawn").update(kind="patio")
+
+    answer = _season(client, owner, place, programme)
+
+    assert answer.status_code == 200
+    assert answer.context["season"].worst == "unknown"
+    assert "No turf is drawn" in answer.content.decode()
 
 
 @pytest.mark.parametrize("year", ["", "20260", "soon", "1066"])

@@ -156,6 +156,22 @@ def test_ground_that_opens_later_within_the_window_is_told_with_its_day() -> Non
     assert verdict.objections[0].advice == "It opens on June 19, 2026: do it from then on."
 
 
+def test_a_lawn_that_a_label_spares_is_named_in_the_open() -> None:
+    forbidden = with_label(tolerance={"creeping_bentgrass": "forbidden"})
+    front, back = FRESH["property"]["features"]
+    green = back | {"properties": back["properties"] | {"turfgrasses": ["creeping_bentgrass"]}}
+    request = forbidden | {
+        "property": FRESH["property"] | {"features": [front, green]},
+        "turfgrasses": ["tall_fescue"],
+    }
+
+    verdict = check_season([asked(1, "2026-04-10", request)])[0]
+
+    assert verdict.outcome is Outcome.PART
+    assert [each.finding.code for each in verdict.objections] == ["turf_spared"]
+    assert "Back" in _messages(verdict)
+
+
 def test_a_round_that_must_not_be_done_is_not_counted_later() -> None:
     too_much = at("1.6 fl oz/1000 sq ft")
 
