@@ -19,6 +19,8 @@ class Programme(models.Model):
     #: The words of the turfgrasses it is meant for; any if empty.
     turfgrasses = models.JSONField(default=list, blank=True)
     note = models.CharField(max_length=300, blank=True)
+    #: Counted up at every change, so that two people do not overwrite each other.
+    version = models.PositiveIntegerField(default=1)
     #: No longer offered; its jobs stay.
     is_retired = models.BooleanField(default=False)
 

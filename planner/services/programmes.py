@@ -15,8 +15,13 @@ MOST_ROUNDS = 24
 
 
 @transaction.atomic
-def keep_programme(programme: Programme, *, rounds: Sequence[Round]) -> Programme:
+def keep_programme(
+    programme: Programme, *, rounds: Sequence[Round], opened: int | None = None
+) -> Programme:
     """Keep a programme with its rounds in the order given.
+
+    ``opened`` is the version that somebody has opened and changed; refused where there is
+    a newer one by now.
 
     A round that was kept before stays the same row; one that is no longer given goes, and
     its jobs stay. Refused, at the field of the round such as ``to_day_2``, where a round
@@ -31,6 +36,7 @@ def keep_programme(programme: Programme, *, rounds: Sequence[Round]) -> Programm
     for position, each in enumerate(rounds, start=1):
         _check(each, programme, position=position)
     _check_names(rounds)
+    _count_up(programme, opened)
     programme.save()
     programme.rounds.exclude(pk__in=[each.pk for each in rounds if each.pk]).delete()
     for position, each in enumerate(rounds, start=1):
@@ -38,6 +44,19 @@ def keep_programme(programme: Programme, *, rounds: Sequence[Round]) -> Programm
         each.full_clean()
         each.save()
     return programme
+
+
+def _count_up(programme: Programme, opened: int | None) -> None:
+    if not programme.pk:
+        return
+    present = Programme.objects.select_for_update().get(pk=programme.pk)
+    if opened is not None and present.version != opened:
+        raise Refused(
+            "",
+            "Somebody else has changed this programme since you opened it.",
+            "Open it in another tab, and make your change there. Nothing was overwritten.",
+        )
+    programme.version = present.version + 1
 
 
 def _check(each: Round, programme: Programme, *, position: int) -> None:

@@ -70,6 +70,11 @@ def _bar(each: SeasonRound) -> Bar:
     return Bar(each.round.name, window, each.outcome, f"{window}: {OUTCOMES[each.outcome]}")
 
 
+def looks_of(found: dict[str, Any] | None) -> list[tuple[str, str]]:
+    """Name what each look of a picture means."""
+    return [] if found is None else [(look, OUTCOMES[look]) for look in found["looks"]]
+
+
 def programme_calendar(programme: Programme, year: int, *, today: date) -> dict[str, Any] | None:
     """Draw the rounds of a programme over the year, by what opens them."""
     return calendar(

@@ -141,6 +141,9 @@ class ProgrammeForms:
         self.programme, self.mixes, self.machines = programme, mixes, machines
         self.hand_tools = machines.filter(kind__in=("hand_gun", "backpack_sprayer"))
         self.act = "" if data is None else str(data.get("act", ""))
+        typed = "" if data is None else str(data.get("version", ""))
+        is_number = typed.isdecimal() and len(typed) < 10
+        self.version = int(typed) if is_number else programme.version
         self.kept = {each.pk: each for each in programme.rounds.all()} if programme.pk else {}
         posted = None if data is None else rearranged(data, self.act)
         self.is_changing_places = bool(self.act)

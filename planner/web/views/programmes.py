@@ -66,7 +66,7 @@ def edit_programme(request: PersonRequest, pk: int | None = None) -> HttpRespons
     )
     if data is not None and not forms.is_changing_places and forms.is_valid():
         try:
-            kept = keep_programme(row, rounds=forms.written())
+            kept = keep_programme(row, rounds=forms.written(), opened=forms.version)
         except (Refused, ValidationError) as fault:
             forms.say(fault)
         else:

@@ -21,6 +21,7 @@ from planner.services.jobs import cancel, make_jobs, plan_again, say_done, skip
 from planner.services.temperatures import go_by
 from planner.web.forms.jobs import JobForm
 from planner.web.season_sheet import (
+    looks_of,
     programme_calendar,
     rooms_sheet,
     rounds_sheet,
@@ -112,7 +113,8 @@ def _checked(request: PersonRequest, place: Property, chosen: Any, year: int) ->
     told: dict[str, Any] = {
         "season": asked,
         "rounds": rounds_sheet(asked, person),
-        "calendar": season_calendar(asked, today=today),
+        "calendar": (picture := season_calendar(asked, today=today)),
+        "looks": looks_of(picture),
         "unmade": [each for each in asked.rounds if each.job is None],
     }
     try:

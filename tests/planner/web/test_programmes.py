@@ -184,6 +184,24 @@ def test_changing_a_programme_keeps_the_rows_of_its_rounds(
     assert [each.pk for each in programme.rounds.all()] == [autumn.pk, spring.pk]
 
 
+def test_the_second_of_two_people_is_told_and_overwrites_nothing(
+    client: Client, office: Person, owner: Person, programme: Programme, mix: Mix, machine: Machine
+) -> None:
+    address = reverse("edit_programme", args=[programme.pk])
+    client.force_login(office)
+    opened = client.get(address).context["forms"].version
+    typed = {"rounds": "1", "version": opened, **_round(1, "Spring", mix, machine)}
+
+    _post(client, owner, typed | {"name": "By the owner"}, address)
+    answer = _post(client, office, typed | {"name": "By the office"}, address)
+
+    assert answer.status_code == 422
+    assert "Somebody else has changed this programme" in answer.content.decode()
+    assert b"By the office" in answer.content
+    programme.refresh_from_db()
+    assert programme.name == "By the owner"
+
+
 def test_the_mix_of_another_firm_cannot_be_chosen(
     client: Client, office: Person, stranger: Person, two_rounds: Typed
 ) -> None:
