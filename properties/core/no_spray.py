@@ -17,14 +17,17 @@ from shapely.geometry.base import BaseGeometry
 
 from properties.core.errors import Refused
 from properties.core.frame import Counts, Floats, Shapes
-from properties.core.offsets import around_point, around_ring, circles_around, curves_around
+from properties.core.offsets import (
+    MOST_AT_ONCE,
+    around_point,
+    around_ring,
+    circles_around,
+    curves_around,
+)
 from properties.core.plane import Area, polygons_of, union_of
 
 #: The engine slips where a slot just closes; in a turned plane its roundings fall otherwise.
 _TURNS = (np.eye(2), np.array([[0.8, 0.6], [-0.6, 0.8]]))
-
-#: An outline with more corners is walked in pieces: the work grows with their square.
-_MOST_AT_ONCE = 200
 
 
 def no_spray_zone(feature: BaseGeometry, *, setback_m: float) -> BaseGeometry:
@@ -154,7 +157,7 @@ def plain_curves(features: Shapes, *, setbacks_m: Floats) -> Curves:
     whole = (kind == shapely.GeometryType.POLYGON) & (shapely.get_num_interior_rings(features) == 0)
     areas = np.flatnonzero(far & whole)
     outlines = shapely.orient_polygons(shapely.remove_repeated_points(features[areas]))
-    few = shapely.get_num_coordinates(outlines) <= _MOST_AT_ONCE
+    few = shapely.get_num_coordinates(outlines) <= MOST_AT_ONCE
     areas, outlines = areas[few], outlines[few]
     rings, which = shapely.get_coordinates(outlines, return_index=True)
     # A ring ends where it started.
@@ -181,7 +184,7 @@ def _zone_of_part(part: BaseGeometry, setback_m: float) -> BaseGeometry:
 def _zone_of_area(area: Polygon, setback_m: float) -> BaseGeometry:
     """The zone in one go round a plain outline; else the area with the ground along its rings."""
     rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings([area])]
-    is_plain = len(rings) == 1 and len(rings[0]) <= _MOST_AT_ONCE
+    is_plain = len(rings) == 1 and len(rings[0]) <= MOST_AT_ONCE
     for turn in _TURNS if is_plain else ():
         zone = _in_one_go(area, turn, setback_m)
         if _keeps(zone, area, setback_m):
@@ -208,7 +211,7 @@ def _along(line: Floats, setback_m: float) -> Iterator[BaseGeometry]:
     One side alone is always right, so halving ends. Halves also keep a shore of
     thousands of corners quick.
     """
-    if len(line) <= _MOST_AT_ONCE and (len(line) == 2 or LineString(line).is_simple):
+    if len(line) <= MOST_AT_ONCE and (len(line) == 2 or LineString(line).is_simple):
         zone = around_ring(np.concatenate((line, line[-2::-1])), distance_m=setback_m)
         if len(line) == 2 or _keeps(zone, LineString(line), setback_m):
             yield zone

@@ -19,6 +19,8 @@ from properties.core.frame import Counts, Floats
 ARC_EXCESS_M = 0.009
 #: And how far where arcs have ends of their own that stand out too.
 SECTOR_EXCESS_M = 0.005
+#: An outline with more corners is walked in pieces: the work grows with their square.
+MOST_AT_ONCE = 500
 _WIDEST_EDGE_RAD = math.pi / 12
 #: A side is taken for this much shorter than it is, so that rounding never makes it vanish.
 _SHY = 1 - 1e-6

@@ -8,11 +8,9 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from properties.core.frame import Counts, Flags, Floats, Shapes
+from properties.core.offsets import MOST_AT_ONCE
 from properties.core.sweep.rings import Rings, are_first, rings_drawn
 from properties.core.zones import Setback
-
-#: An outline with more corners is walked in pieces: the work grows with their square.
-_MOST_AT_ONCE = 200
 
 
 @dataclass(frozen=True)
@@ -132,7 +130,7 @@ def _are_plain(outlines: Rings, number: int) -> Flags:
     """Which shapes are one ring of few corners."""
     rings = np.bincount(outlines.owner, minlength=number)
     corners = np.bincount(outlines.owner, outlines.counts, minlength=number)
-    plain: Flags = (rings == 1) & (corners < _MOST_AT_ONCE)
+    plain: Flags = (rings == 1) & (corners < MOST_AT_ONCE)
     return plain
 
 

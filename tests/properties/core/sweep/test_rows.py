@@ -16,7 +16,7 @@ from properties.core.sweep.engines import Engine
 from properties.core.treatable import treat
 from properties.core.zones import Setback
 from tests.properties.core.anywhere import properties
-from tests.properties.core.drawn import Json, drawing, feature
+from tests.properties.core.drawn import Json, area, box, drawing, feature
 from tests.properties.core.engines import sweeping_by, with_each_engine
 
 
@@ -108,3 +108,27 @@ def test_ground_that_an_engine_loses_is_missed_and_found(engine: Engine) -> None
     assert found_m2 == pytest.approx(19.7, abs=0.1)
     assert swept.is_sound.tolist() == [bool(abs(swept.area_m2[0] - found_m2) < 1e-6)]
     assert told == [pytest.approx(found_m2, rel=1e-9)]
+
+
+@with_each_engine
+def test_ground_beside_a_bed_traced_with_hundreds_of_corners_keeps_its_distance(
+    engine: Engine,
+) -> None:
+    # A bed of forty metres whose upper edge goes in and out by half a metre at every step.
+    steps = np.linspace(-20, 20, 300)
+    edge = [(x, 3 + 0.5 * (number % 2)) for number, x in enumerate(steps.tolist())]
+    whole = drawing(
+        feature("lawn", "turf", area(box(-30, -30, 30, 30))),
+        feature("bed", "flower_bed", area([*edge, (20, -3), (-20, -3)])),
+    )
+
+    with sweeping_by(engine):
+        treatment = treat(whole, {"bed": Setback(2.0, "as told")})
+
+    bed, lawn = treatment.site.plane["bed"], treatment.turf
+    # The grid of the quick engine may take 10 nm.
+    assert shapely.distance(bed, treatment.treatable) >= 2.0 - 1e-8
+    farther = lawn.difference(bed.buffer(2.01, quad_segs=200))
+    assert farther.difference(treatment.treatable.buffer(1e-3)).area < 1e-3
+    parts_m2 = treatment.treatable_area_m2 + treatment.no_spray_area_m2
+    assert parts_m2 == pytest.approx(treatment.turf_area_m2, abs=1e-5)
