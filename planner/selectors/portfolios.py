@@ -63,7 +63,8 @@ class PlacePriced:
         if self.priced is None:
             return {}
         left_out = [f"{name}: {words}" for name, words in self.priced.left_out]
-        kept = {"rounds": list(self.priced.rounds), "left_out": left_out}
+        cautions = [f"{name}: {words}" for name, words in self.priced.cautions]
+        kept = {"rounds": list(self.priced.rounds), "left_out": left_out, "cautions": cautions}
         return as_json(self.priced) | kept
 
 

@@ -22,6 +22,9 @@ from properties.core.units import Quantity
 from properties.models import Person, Property
 from properties.selectors.stated_areas import stated_ground_of
 
+#: What nobody can answer of ground that is not drawn. It stops no price, and will stop the plan.
+NOT_BEFORE_IT_IS_DRAWN = frozenset({"nutrient_so_far_unknown", "history_content_unknown"})
+
 
 def stated_visits(person: Person, asked: PriceAsked) -> Visits | None:
     """Plan the visits at a property that nobody has drawn; nothing where one is drawn.
@@ -58,8 +61,16 @@ def _planned(
     request = request_for(person, visit.asked, day=asked.on)
     request["property"] = _square(asked.place, ground)
     plan = plan_from_json(request)
-    told = tuple(refusal.message for refusal in plan.refusals)
-    return VisitPlan(visit.name, visit.asked, request, plan, told, round=round_)
+    told = [(refusal.code in NOT_BEFORE_IT_IS_DRAWN, refusal.message) for refusal in plan.refusals]
+    return VisitPlan(
+        visit.name,
+        visit.asked,
+        request,
+        plan,
+        refusals=tuple(words for waits, words in told if not waits),
+        cautions=tuple(words for waits, words in told if waits),
+        round=round_,
+    )
 
 
 def _square(place: Property, ground: StatedGround) -> dict[str, Any]:

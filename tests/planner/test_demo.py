@@ -9,11 +9,12 @@ import pytest
 import shapely
 from django.apps import apps
 from django.core.management import call_command
+from django.db.models import QuerySet
 from django.forms.models import model_to_dict
 from geographiclib.geodesic import Geodesic
 
 from planner.management.scenario.loading import read_scenario
-from planner.models import Machine, Mix, Product, Programme, TankUse
+from planner.models import Machine, Mix, PortfolioQuote, Product, Programme, TankUse
 from planner.selectors.calibrations import newest_calibration
 from planner.selectors.mixing import is_for_plants
 from planner.selectors.plans import Asked, plan_for, request_for
@@ -47,6 +48,11 @@ def everything() -> dict[str, list[dict[str, Any]]]:
         for app in ("properties", "planner")
         for model in apps.get_app_config(app).get_models()
     }
+
+
+def drawn() -> QuerySet[Property]:
+    """The properties that have a drawing; the lots of the association have none yet."""
+    return Property.objects.filter(drawing_number__gt=0)
 
 
 def files_under(folder: str) -> dict[str, int]:
@@ -138,7 +144,7 @@ def test_every_property_has_a_plan_with_every_mix_by_hand_gun(ada: Person) -> No
     gun = Machine.objects.get(name="Hose reel hand gun")
     refused = {
         (place.name, mix.name): plan["refusals"]
-        for place in Property.objects.all()
+        for place in drawn()
         for mix in Mix.objects.exclude(parts__product__formulation="G")
         if not is_for_plants(mix)
         if (plan := plan_for(request_for(ada, Asked(place, gun, mix), day=THE_DAY)))["refusals"]
@@ -168,13 +174,23 @@ def test_every_property_has_a_plan_for_the_feed_with_the_spreader(ada: Person) -
     had = {"N": Quantity(1.0, "lb/1000 sq ft")}
     plans = [
         plan_for(request_for(ada, Asked(place, spreader, feed, so_far=had), day=THE_DAY))
-        for place in Property.objects.all()
+        for place in drawn()
     ]
 
     assert [plan["refusals"] for plan in plans] == [[] for _ in plans]
     # 0.85 lb of N by 24 % are 3.54 lb of feed; the tests at setting 6 come to 1.763 a pass.
     assert plans[0]["spread"]["target_rate"]["value"] == pytest.approx(3.542, abs=0.001)
     assert plans[0]["spread"]["rate"]["value"] == pytest.approx(2 * 5.29 / 3)
+
+
+def test_the_association_has_a_quote_that_its_lots_pay_to_the_cent(ada: Person) -> None:
+    quote = PortfolioQuote.objects.get()
+    lots = [line for line in quote.lines.all() if not line.is_common]
+
+    assert quote.faults == []
+    assert [line.place.name for line in lots] == [f"Millrace Court {n}" for n in (1, 3, 5, 7)]
+    assert sum(line.total for line in lots) == quote.total
+    assert all(line.is_stated for line in quote.lines.all())
 
 
 def said(entry: dict[str, Any]) -> str:
@@ -207,7 +223,7 @@ def test_the_printed_plan_shows_the_figures_of_the_stored_property(ada: Person) 
 
 
 def test_the_treatable_area_is_a_part_of_the_turf_everywhere(ada: Person) -> None:
-    for place in Property.objects.all():
+    for place in drawn():
         treatment = treatment_of(drawing_of(place), place=place, day=THE_DAY)
 
         assert treatment.notes == ()
@@ -216,9 +232,7 @@ def test_the_treatable_area_is_a_part_of_the_turf_everywhere(ada: Person) -> Non
 
 
 def test_the_drawings_show_every_kind_of_shape(ada: Person) -> None:
-    shown = {
-        shape.kind.token for place in Property.objects.all() for shape in drawing_of(place).shapes
-    }
+    shown = {shape.kind.token for place in drawn() for shape in drawing_of(place).shapes}
 
     assert shown == set(KINDS)
     assert {rule.kind for rule in setback_rules_on(ada.firm, THE_DAY)} <= shown

@@ -9,6 +9,7 @@ from typing import Any
 from django.db import transaction
 
 from planner.management.scenario.aerial.picture import CREDIT, LONG_SIDE_PX, picture_of
+from planner.management.scenario.association import write_association
 from planner.management.scenario.feeding import load_feeding
 from planner.management.scenario.machines import write_machines
 from planner.management.scenario.mixing import write_labels, write_mixes, write_mixing
@@ -76,6 +77,7 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
         write_jobs(scenario.written, owner)
         write_prices(owner)
         load_stock(owner)
+        write_association(owner, at=scenario.at("drawn_at"))
     for place, scene in places:
         _picture(place, scene, tell=tell, picture_px=picture_px)
     return _shown(scenario)

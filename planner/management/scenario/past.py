@@ -24,9 +24,9 @@ _EVENING = time(18, 0)
 
 
 def load_past(written: Mapping[str, Any], *, owner: Person, at: datetime) -> None:
-    """Add what is missing; a place of which anything is known stays as it is."""
+    """Add what is missing to drawn places; one of which anything is known stays as it is."""
     since = date.fromisoformat(written["history_known_since"])
-    for place in properties_of(owner):
+    for place in properties_of(owner).filter(drawing_number__gt=0):
         if not _is_known(place):
             say_known_since(place, since=since, entered=Entered(owner, at))
             _enter(written, owner, place)
