@@ -104,36 +104,38 @@ def _single(asked: PriceAsked) -> VisitAsked:
     return VisitAsked(asked.mix.name, one)
 
 
-def visit_plans(person: Person, asked: PriceAsked) -> Visits:
+def every_visit(person: Person, asked: PriceAsked) -> tuple[VisitPlan, ...]:
     """Plan every visit through the one door, the rounds of a season each after those before.
 
-    A round that must not be done is left out. Refused, or every fault found, where no plan
-    can be made.
+    What must not be done has ``refusals``. Refused, or every fault found, where no plan can
+    be made.
     """
     if asked.programme is not None:
-        return _of_season(person, asked, asked.programme)
+        year = asked.year or _year_of(asked.programme, asked.on)
+        season = season_of(person, asked.place, asked.programme, year, on=asked.on)
+        return tuple(_planned(person, asked, _left(season), Turf(asked.programme)))
     visit = _single(asked)
     request = request_for(person, visit.asked, day=asked.on)
     plan = plan_from_json(request)
     told = tuple(refusal.message for refusal in plan.refusals)
-    return Visits((VisitPlan(visit.name, visit.asked, request, plan, told),))
+    return (VisitPlan(visit.name, visit.asked, request, plan, told),)
 
 
-def _of_season(person: Person, asked: PriceAsked, programme: Programme) -> Visits:
-    year = asked.year or _year_of(programme, asked.on)
-    rounds = _left(season_of(person, asked.place, programme, year, on=asked.on))
-    refused = [pair for pair in rounds if pair[1].outcome is Outcome.REFUSED]
-    left_out = tuple(
-        (round_.name, each.finding.message)
-        for round_, verdict in refused
-        for each in verdict.objections
-    )
-    done = [pair for pair in rounds if pair not in refused]
-    if not done:
+def visit_plans(person: Person, asked: PriceAsked) -> Visits:
+    """Plan the visits that are priced: rounds that must not be done are left out.
+
+    Refused, or every fault found, where no plan can be made or no round may be done.
+    """
+    visits = every_visit(person, asked)
+    if asked.programme is None:
+        return Visits(visits)
+    left_out = tuple((each.name, words) for each in visits for words in each.refusals)
+    planned = tuple(each for each in visits if not each.refusals)
+    if not planned:
         raise FaultsFound(
             Refused("programme", f"{name} must not be done: {words}") for name, words in left_out
         )
-    return Visits(tuple(_planned(person, asked, done, Turf(programme))), left_out)
+    return Visits(planned, left_out)
 
 
 def _planned(
@@ -147,12 +149,15 @@ def _planned(
         )
         alone = turf.keep(request_for(person, one, day=verdict.day))
         request = with_earlier(alone, earlier)
+        told = tuple(each.finding.message for each in verdict.objections)
+        is_refused = verdict.outcome is Outcome.REFUSED
         yield VisitPlan(
             round_.name,
             one,
             request,
             plan_from_json(request),
-            cautions=tuple(each.finding.message for each in verdict.objections),
+            refusals=told if is_refused else (),
+            cautions=() if is_refused else told,
             round=round_,
         )
         earlier += [Earlier(verdict.asked, verdict.day, entry) for entry in verdict.entries]

@@ -13,12 +13,12 @@ from planner.core.season.verdicts import OF_THE_DAY, Objection, Outcome
 from planner.models import Mix, QuoteOption, QuoteRevision, Round
 from planner.selectors.labels import newest_version
 from planner.selectors.notices import notices_at
-from planner.selectors.plans import Asked, request_for
-from planner.selectors.prices import PriceAsked, Priced, price_of_plans, visits_asked
+from planner.selectors.plans import Asked
+from planner.selectors.priced_visits import every_visit
+from planner.selectors.prices import PriceAsked, Priced, price_of_plans
 from planner.selectors.programmes import window_of
 from planner.selectors.quotes import today_at
 from planner.selectors.seasons import Season, season_of
-from properties.core.errors import Refused
 from properties.models import Firm, Person
 from properties.selectors.outlines import drawing_of
 
@@ -116,17 +116,12 @@ def _option(person: Person, revision: QuoteRevision, row: QuoteOption, day: date
         place=place,
         on=max(day, date(year, 1, 1)) if row.programme else max(day, row.from_on or day),
         programme=row.programme,
+        year=year,
         mix=row.mix,
         machine=row.machine,
         hand_tool=row.hand_tool,
     )
     visits = tuple(_visits(person, asked, row, year))
-    if not visits:
-        raise Refused(
-            "programme",
-            f"{row.title}: every round of {year} is over.",
-            "Choose another programme, or begin a quote for the next season.",
-        )
     priced = price_of_plans(
         person, asked, [v.name for v in visits], [v.plan for v in visits], name=row.title
     )
@@ -138,17 +133,13 @@ def _option(person: Person, revision: QuoteRevision, row: QuoteOption, day: date
 def _visits(
     person: Person, asked: PriceAsked, row: QuoteOption, year: int
 ) -> Iterator[VisitDrafted]:
-    rounds = [None] if row.programme is None else list(row.programme.rounds.all())
-    for round_, visit in zip(rounds, visits_asked(asked), strict=True):
-        first, last = _days(row, round_, year)
-        if last < asked.on:
-            continue
-        request = request_for(person, visit.asked, day=asked.on)
-        request |= {"units": person.firm.units}
+    for each in every_visit(person, asked):
+        first, last = _days(row, each.round, year)
+        request = each.request | {"units": person.firm.units}
         yield VisitDrafted(
-            row.title if round_ is None else visit.name,
-            round_,
-            visit.asked,
+            row.title if each.round is None else each.name,
+            each.round,
+            each.asked,
             first,
             last,
             request,
