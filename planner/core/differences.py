@@ -27,8 +27,8 @@ _NOT_COMPARED = {
     "nutrients_so_far",
     "first_pass_used",
 }
-#: What grows with every plan that is kept, wherever it stands.
-_GROWING = "past_rates"
+#: What grows with every plan that is kept or sprayed, wherever it stands.
+_GROWING = {"past_rates", "area_since", "area_since_is_least"}
 _RULES = {
     *("setback_defaults", "setback_rules", "wind_rule", "position_errors", "blackouts"),
     *("nutrient_limits", "soil_test"),
@@ -99,7 +99,7 @@ def _flat(path: Path, value: object) -> Iterator[tuple[Path, str]]:
     """Every value with the way to it; a list of plain values is one value."""
     if isinstance(value, Mapping):
         for name, inner in value.items():
-            if name != _GROWING:
+            if name not in _GROWING:
                 yield from _flat((*path, str(name)), inner)
     elif isinstance(value, list) and value and all(isinstance(one, Mapping) for one in value):
         seen: dict[str, int] = {}

@@ -33,7 +33,8 @@ SET_UP_UNTOLD = SetUp()
 class Made:
     """When a calibration was made, with which set-up, and for how long it is good.
 
-    ``area_since`` is the ground done with it since then, ``target`` the output that was wanted.
+    ``area_since`` is the ground done with it since then, at least that where
+    ``area_since_is_least``, and ``target`` the output that was wanted.
     """
 
     on: date | None = None
@@ -42,6 +43,7 @@ class Made:
     area_since: Quantity | None = None
     set_up: SetUp = SET_UP_UNTOLD
     target: Quantity | None = None
+    area_since_is_least: bool = False
 
 
 MADE_UNTOLD = Made()
@@ -182,9 +184,19 @@ def _of_area(made: Made) -> Findings:
         )
         return Findings((Finding("calibration_area_unknown", message),))
     if made.area_since.si <= made.good_for_area.si:
-        return Findings()
+        return Findings(tuple(_at_least(made, made.area_since)))
     message = (
         f"{said(made.area_since)} of ground were done since the calibration, and it is good "
         f"for {allowed}. Tips wear: calibrate again with water."
     )
     return Findings(refusals=(Finding("calibration_expired", message),))
+
+
+def _at_least(made: Made, known: Quantity) -> Iterator[Finding]:
+    if made.area_since_is_least:
+        message = (
+            f"{said(known)} of ground were done since the calibration at least, and it is good for "
+            f"{said(made.good_for_area or known)}: some of what was done does not say with which "
+            "machine. Tell it, or calibrate again."
+        )
+        yield Finding("calibration_area_unknown", message)

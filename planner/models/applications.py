@@ -6,6 +6,7 @@ A row is never changed. One that was wrong is struck out, and stays to be read.
 from django.db import models
 from shapely.geometry.base import BaseGeometry
 
+from planner.models.equipment import Machine
 from planner.models.labels import Product
 from planner.models.plans import KeptPlan
 from properties.core.units import Quantity
@@ -48,6 +49,10 @@ class PastApplication(OnGround):
     product_name = models.CharField(max_length=120)
     rate: "models.Field[Quantity, Quantity]" = QuantityField()
     how_known = models.CharField(max_length=10, choices=HOW_KNOWN, default="entered")
+    #: With what it was put down; none where nobody told.
+    machine = models.ForeignKey(
+        Machine, on_delete=models.SET_NULL, null=True, blank=True, related_name="applications"
+    )
     kept_plan = models.ForeignKey(
         KeptPlan, on_delete=models.SET_NULL, null=True, blank=True, related_name="applications"
     )

@@ -23,6 +23,9 @@ class CatchTest(models.Model):
     setting = models.FloatField()
     area: "models.Field[Quantity, Quantity]" = QuantityField()
     used: "models.Field[Quantity, Quantity]" = QuantityField()
+    set_up: "models.JSONField[dict[str, str], dict[str, str]]" = models.JSONField(
+        default=dict, blank=True
+    )
     note = models.CharField(max_length=300, blank=True)
 
     class Meta:

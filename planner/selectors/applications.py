@@ -171,6 +171,7 @@ class SprayedPart:
     rate: Quantity
     where: str
     measured: Quantity
+    tool: str = "machine"
 
     def measured_at(self, rate: Quantity) -> Quantity:
         """What was measured out where the ground really got another rate than was planned."""
@@ -196,6 +197,7 @@ def sprayed_parts_of(kept: KeptPlan) -> list[SprayedPart]:
             each.rate,
             where + words[each.tool],
             each.measured,
+            each.tool,
         )
         for number, each in enumerate(put_down(kept.plan), start=1)
         if each.product in products

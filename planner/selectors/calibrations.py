@@ -1,6 +1,6 @@
 """What calibrations come to, which of them a plan goes by, and for how long."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
@@ -19,6 +19,7 @@ from planner.core.set_up import Change, changes
 from planner.core.shown import SHOWN, Units
 from planner.core.workings.calibration import calibration_figures
 from planner.models import Calibration, CalibrationRule, Fittings, Machine
+from planner.selectors.ground_done import GroundDone, done_since
 from properties.core.errors import Refused
 from properties.core.units import Quantity
 from properties.core.working import Figure
@@ -132,7 +133,8 @@ class Lasting:
 
     def has_ended(self, calibration: Calibration, *, on: date) -> bool:
         """Whether a calibration is older, or more was done since, than it is good for."""
-        last, since = self.last_day(calibration.done_at.date()), calibration.area_since
+        last = self.last_day(calibration.done_at.date())
+        since = None if self.area is None else done_since(calibration, until=on).area
         is_worn = self.area is not None and since is not None and since.si > self.area.si
         return is_worn or (last is not None and on > last)
 
@@ -145,19 +147,32 @@ def lasting_of(machine: Machine, fittings: Fittings) -> Lasting:
     )
 
 
-def calibration_members(calibration: Calibration, fittings: Fittings) -> dict[str, Any]:
-    """Write a calibration as a plan request has it."""
+def calibration_members(
+    calibration: Calibration, fittings: Fittings, *, on: date
+) -> dict[str, Any]:
+    """Write a calibration as a plan request has it, for work on a day."""
     lasting = lasting_of(calibration.machine, fittings)
     made: dict[str, Any] = {"done_on": calibration.done_at.date().isoformat()}
-    if lasting.days is not None:
-        made["good_for"] = f"{lasting.days} day"
-    if lasting.area is not None:
-        made["good_for_area"] = lasting.area.to_the_last_digit
-        if calibration.area_since is not None:
-            made["area_since"] = calibration.area_since.to_the_last_digit
+    made |= lasting_members(lasting, lambda: done_since(calibration, until=on))
     if calibration.set_up:
         made["set_up"] = calibration.set_up
     return calibration.told | made
+
+
+def lasting_members(lasting: Lasting, done: Callable[[], GroundDone]) -> dict[str, Any]:
+    """Write for how long a calibration is good, and what was done since it was made."""
+    told: dict[str, Any] = {}
+    if lasting.days is not None:
+        told["good_for"] = f"{lasting.days} day"
+    if lasting.area is None:
+        return told
+    told["good_for_area"] = lasting.area.to_the_last_digit
+    since = done()
+    if since.area is not None:
+        told["area_since"] = since.area.to_the_last_digit
+        if since.untold:
+            told["area_since_is_least"] = True
+    return told
 
 
 @dataclass(frozen=True)

@@ -5,9 +5,10 @@ from typing import Any
 
 from django.db.models import QuerySet
 from django.db.models.fields.json import KeyTransform
+from django.http import QueryDict
 
 from planner.core.differences import Difference, Part, differences
-from planner.models import KeptPlan
+from planner.models import KeptPlan, Machine
 from properties.models import Person, Property
 
 
@@ -29,6 +30,15 @@ def kept_plans_at(place: Property) -> QuerySet[KeptPlan]:
             spray=KeyTransform("carrier_volume", "plan"),
         )
     )
+
+
+def machine_of(kept: KeptPlan, tool: str) -> Machine | None:
+    """Find the machine that did a part of a kept plan; none where it is there no more."""
+    if tool != "hand_tool":
+        return kept.machine
+    asked = QueryDict(kept.question.split("?")[-1]).get("hand_tool", "")
+    pk = int(asked) if asked.isdecimal() and len(asked) < 19 else 0
+    return Machine.objects.filter(firm=kept.property.firm_id, pk=pk).first()
 
 
 def changed_since(kept: KeptPlan, today: Mapping[str, Any]) -> dict[str, list[Difference]]:

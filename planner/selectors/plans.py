@@ -150,7 +150,7 @@ def _machine(machine: Machine, mix: Mix, day: date) -> dict[str, Any]:
     if not machine.is_spreader:
         return _tool("machine", machine, day)
     first = mix.parts.first()
-    return spreader_members(machine, None if first is None else first.product)
+    return spreader_members(machine, None if first is None else first.product, on=day)
 
 
 def _tool(field: str, machine: Machine, day: date) -> dict[str, Any]:
@@ -164,7 +164,7 @@ def _tool(field: str, machine: Machine, day: date) -> dict[str, Any]:
         "kind": machine.kind,
         "swath": machine.swath.to_the_last_digit,
         "tanks": [tank.capacity.to_the_last_digit for tank in machine.tanks.all()],
-        "calibration": calibration_members(calibration, fittings),
+        "calibration": calibration_members(calibration, fittings, on=day),
     }
 
 

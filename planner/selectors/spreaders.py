@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from planner.core.shown import SHOWN, Units
@@ -11,7 +12,14 @@ from planner.core.spreaders import (
     settings_table,
     spread_output_of,
 )
-from planner.models import CalibrationRule, CatchTest, Machine, Product
+from planner.models import CatchTest, Machine, Product
+from planner.selectors.calibrations import (
+    fittings_row,
+    lasting_members,
+    lasting_of,
+    set_up_members,
+)
+from planner.selectors.ground_done import ground_done_since
 from properties.core.errors import Refused
 from properties.core.units import Quantity
 from properties.models import Person
@@ -82,7 +90,7 @@ def _core(tests: Sequence[CatchTest]) -> CatchTests:
     return CatchTests(tuple(CatchRun(test.setting, test.used, test.area) for test in tests))
 
 
-def spreader_members(machine: Machine, product: Product | None) -> dict[str, Any]:
+def spreader_members(machine: Machine, product: Product | None, *, on: date) -> dict[str, Any]:
     """Write a spreader as a member of a plan request. Refused without a test with the product."""
     if product is None:
         raise Refused("mix", "A spreader has nothing to put down.", "Choose a mix of one product.")
@@ -108,9 +116,11 @@ def spreader_members(machine: Machine, product: Product | None) -> dict[str, Any
             "method": "weigh_back",
             "product": product.name,
             "runs": [_run(test) for test in tests],
-            **_age(machine, tests[-1]),
+            **_made(machine, tests[-1], on),
         },
     }
+    if set_up := set_up_members(fittings_row(machine)):
+        written["set_up"] = set_up
     if machine.kind == "rotary_spreader":
         written["deflector"] = machine.deflector
     for name in ("hopper", "width"):
@@ -120,12 +130,14 @@ def spreader_members(machine: Machine, product: Product | None) -> dict[str, Any
     return written
 
 
-def _age(machine: Machine, newest: CatchTest) -> dict[str, str]:
-    """When it was tested last, and for how long the firm takes that for good."""
-    made = {"done_on": newest.done_at.date().isoformat()}
-    rule = CalibrationRule.objects.filter(firm=machine.firm_id).first()
-    if rule is not None and rule.good_for_days is not None:
-        made["good_for"] = f"{rule.good_for_days} day"
+def _made(machine: Machine, newest: CatchTest, on: date) -> dict[str, Any]:
+    """When and how it was tested last, and for how long the firm takes that for good."""
+    day = newest.done_at.date()
+    made: dict[str, Any] = {"done_on": day.isoformat()}
+    lasting = lasting_of(machine, fittings_row(machine))
+    made |= lasting_members(lasting, lambda: ground_done_since(machine, day, until=on))
+    if newest.set_up:
+        made["set_up"] = newest.set_up
     return made
 
 

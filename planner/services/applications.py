@@ -11,8 +11,9 @@ from shapely.geometry.base import BaseGeometry
 
 from planner.core.labels import RATE_KINDS, Basis
 from planner.core.request.rates import RATES
-from planner.models import KeptPlan, KnownSince, PastApplication, Product, Seeding
+from planner.models import KeptPlan, KnownSince, Machine, PastApplication, Product, Seeding
 from planner.selectors.applications import SprayedPart, amount_on, sprayed_parts_of
+from planner.selectors.kept_plans import machine_of
 from planner.services.stock import Act
 from planner.services.taking import source_of_application, take_loaded, untake
 from properties.core.errors import Refused
@@ -28,11 +29,12 @@ Row = TypeVar("Row", PastApplication, Seeding)
 
 @dataclass(frozen=True)
 class Entered:
-    """Who enters something, when, and what they say of it."""
+    """Who enters something, when, what they say of it, and with which machine it was done."""
 
     person: Person
     at: datetime
     note: str = ""
+    machine: Machine | None = None
 
     def check_past(self, day: date, *, field: str) -> None:
         """Refuse a day that has not come yet."""
@@ -49,7 +51,7 @@ def record_application(
     refs: Sequence[str],
     entered: Entered,
 ) -> PastApplication:
-    """Enter by hand what was put down on some lawns of a property.
+    """Enter by hand what was put down on some lawns of a property, and with what.
 
     Refused if the day has not come, the rate cannot be right or no lawn is named.
     """
@@ -64,6 +66,7 @@ def record_application(
         rate=rate,
         geometry=geometry,
         where=words,
+        machine=entered.machine,
     )
     with transaction.atomic():
         return _taken(_kept(row, entered), amount_on(geometry, rate), entered)
@@ -114,6 +117,7 @@ def _application(
         geometry=part.ground,
         where=part.where[:LONGEST_WORDS],
         how_known="plan",
+        machine=machine_of(kept, part.tool),
         kept_plan=kept,
     )
 

@@ -8,6 +8,7 @@ from django.db import transaction
 from planner.core.request.machine import SWATHS
 from planner.core.request.spreader import HIGHEST_SETTING, HOPPERS, TEST_AREAS, WEIGHTS
 from planner.models import CatchTest, Machine, Product
+from planner.selectors.calibrations import fittings_row, set_up_members
 from properties.core.errors import Refused
 from properties.core.units import Quantity
 from properties.models import Person
@@ -67,6 +68,7 @@ def record_catch_tests(
             setting=runs.setting,
             area=runs.area,
             used=weight,
+            set_up=set_up_members(fittings_row(machine)),
             note=note,
         )
         test.full_clean()

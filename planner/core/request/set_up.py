@@ -8,7 +8,10 @@ from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("tips", "pressure", "pace", "person")
-KNOWN_OF_MADE = ("done_on", "good_for", "good_for_area", "area_since", "set_up", "target_output")
+KNOWN_OF_MADE = (
+    *("done_on", "good_for", "good_for_area", "area_since", "area_since_is_least"),
+    *("set_up", "target_output"),
+)
 
 OUTPUTS = Believable(Quantity(0.001, "gal/1000 sq ft"), Quantity(10_000, "gal/1000 sq ft"))
 PRESSURES = Believable(Quantity(0.05, "bar"), Quantity(100, "bar"))
@@ -143,4 +146,5 @@ def read_made(machine: Members) -> Made:
         area_since=inner.quantity("area_since", Dimension.AREA, believable=AREAS),
         set_up=read_set_up(inner),
         target=inner.quantity("target_output", Dimension.VOLUME_PER_AREA, believable=OUTPUTS),
+        area_since_is_least=inner.flag("area_since_is_least"),
     )

@@ -1,12 +1,14 @@
 """What the places of the demo have had, and its blackout dates."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, datetime, time
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from planner.models import BlackoutRule, KnownSince, PastApplication, Seeding
 from planner.selectors.applications import blackouts_of
+from planner.selectors.equipment import machines_of
 from planner.selectors.products import products_of
 from planner.services.applications import (
     Entered,
@@ -59,7 +61,10 @@ def _enter(written: Mapping[str, Any], owner: Person, place: Property) -> None:
                 rate=parse_quantity(facts["rate"]),
                 applied_on=date.fromisoformat(facts["on"]),
                 refs=facts["refs"],
-                entered=_entered(facts, people, place),
+                entered=replace(
+                    _entered(facts, people, place),
+                    machine=machines_of(owner).filter(name=facts["with"]).first(),
+                ),
             )
     for facts in written["seedings"]:
         if facts["place"] == place.name:

@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
-from planner.models import Product
+from planner.models import Machine, Product
 from planner.selectors.applications import SprayedPart
 from planner.web.forms.days import day_field
 from planner.web.forms.label_units import PER_AREA
@@ -45,13 +45,27 @@ class ApplicationForm(LawnsForm):
         label="What the ground got",
         help_text="Per area, as it came out, not as it was planned.",
     )
+    machine = forms.ModelChoiceField(
+        Machine.objects.none(),
+        label="With which machine",
+        required=False,
+        empty_label="not known",
+        help_text="Its ground counts against how long a calibration holds.",
+    )
     note = _note("Note")
 
-    field_order = ("applied_on", "product", "rate", "refs", "note")
+    field_order = ("applied_on", "product", "rate", "refs", "machine", "note")
 
-    def __init__(self, *args: Any, products: QuerySet[Product], **kwargs: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        products: QuerySet[Product],
+        machines: QuerySet[Machine],
+        **kwargs: Any,
+    ) -> None:
         super().__init__(*args, **kwargs)
         self.fields["product"].queryset = products  # type: ignore[attr-defined]
+        self.fields["machine"].queryset = machines  # type: ignore[attr-defined]
 
 
 class SeedingForm(LawnsForm):

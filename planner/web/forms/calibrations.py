@@ -8,7 +8,13 @@ from django import forms
 from planner.models import Fittings, Machine
 from properties.core.errors import Refused
 from properties.core.units import Quantity, parse_quantity
-from properties.web.forms.quantities import LENGTHS, SPEEDS, VOLUMES, PositiveQuantityField
+from properties.web.forms.quantities import (
+    LENGTHS,
+    SPEEDS,
+    VOLUMES,
+    PositiveQuantityField,
+    QuantityField,
+)
 
 MOST_RUNS = 6
 FEWEST_RUNS = 3
@@ -293,10 +299,12 @@ FORMS: dict[str, type[WaterForm]] = {
 
 
 class GroundDoneForm(forms.Form):
-    """How much ground was done since a calibration."""
+    """How much ground was done since a calibration that nobody recorded here."""
 
-    area_since = PositiveQuantityField(
-        units=("acre", "sq ft", "ha", "m2"), label="Ground done since then"
+    area_since = QuantityField(
+        units=("acre", "sq ft", "ha", "m2"),
+        label="Done besides what is recorded",
+        help_text="Ground done since then that is in no record here; 0 if none.",
     )
 
 

@@ -17,6 +17,13 @@ DRY_MARKS = ("oz wt", "lb", "g", "kg")
 MOST_LIQUID, MOST_DRY = 4, 2
 
 
+#: What a spreader does not have.
+SPRAYED = (
+    *("tips", "pressure", "nozzles", "nozzle_spacing", "sides", "pump"),
+    *("hose_length", "hose_bore"),
+)
+
+
 class FittingsForm(forms.ModelForm):  # type: ignore[type-arg]
     """The set-up that a calibration belongs to, and what is fitted."""
 
@@ -77,15 +84,19 @@ class FittingsForm(forms.ModelForm):  # type: ignore[type-arg]
         worked_by.queryset = people  # type: ignore[attr-defined]
         worked_by.empty_label = "anybody"  # type: ignore[attr-defined]
         pump.choices = [("", "not told"), *Fittings.PUMPS]  # type: ignore[attr-defined]
+        if self.instance.machine.is_spreader:
+            for name in SPRAYED:
+                del self.fields[name]
 
     def set_up_fields(self) -> list[forms.BoundField]:
         """List what voids a calibration when it changes."""
-        return [self[name] for name in ("tips", "pressure", "pace", "worked_by")]
+        names = ("tips", "pressure", "pace", "worked_by")
+        return [self[name] for name in names if name in self.fields]
 
     def fitted_fields(self) -> list[forms.BoundField]:
         """List what is fitted."""
         names = ("nozzles", "nozzle_spacing", "sides", "pump", "hose_length", "hose_bore")
-        return [self[name] for name in names]
+        return [self[name] for name in names if name in self.fields]
 
     def tip_fields(self) -> list[forms.BoundField]:
         """List what is known of the tips; a label may ask for their drops."""

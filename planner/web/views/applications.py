@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
-from planner.models import PastApplication, Seeding
+from planner.models import Machine, PastApplication, Seeding
 from planner.selectors.applications import (
     applications_of,
     known_since,
@@ -19,6 +19,7 @@ from planner.selectors.applications import (
     seedings_of,
     sprayed_parts_of,
 )
+from planner.selectors.equipment import machines_of
 from planner.selectors.kept_plans import kept_plans_of
 from planner.selectors.products import products_of
 from planner.services.applications import (
@@ -52,12 +53,13 @@ def new_application(request: PersonRequest, pk: int) -> HttpResponse:
         request.POST or None,
         lawns=lawns_of(place),
         products=products_of(request.user),
+        machines=machines_of(request.user),
         initial={"applied_on": timezone.now().date()},
     )
 
     def act() -> object:
         typed = dict(form.cleaned_data)
-        entered = _entered(request, typed.pop("note"))
+        entered = _entered(request, typed.pop("note"), typed.pop("machine"))
         return record_application(place, entered=entered, **typed)
 
     said = "It is entered, and counts against every limit of its label from now on."
@@ -144,8 +146,8 @@ def _struck(request: PersonRequest, row: PastApplication | Seeding) -> HttpRespo
     return _kept(request, form, act, place=row.property, said=said, title=title)
 
 
-def _entered(request: PersonRequest, note: str = "") -> Entered:
-    return Entered(request.user, timezone.now(), note)
+def _entered(request: PersonRequest, note: str = "", machine: Machine | None = None) -> Entered:
+    return Entered(request.user, timezone.now(), note, machine)
 
 
 def _kept(

@@ -18,6 +18,7 @@ from planner.selectors.calibrations import (
     said_of,
 )
 from planner.selectors.equipment import sprayers_of
+from planner.selectors.ground_done import done_since
 from planner.services.calibrations import (
     note_ground_done,
     note_slope_speeds,
@@ -138,6 +139,7 @@ def _shown(
         "lasting": lasting,
         "last_day": lasting.last_day(row.done_at.date()),
         "has_ended": lasting.has_ended(row, on=timezone.now().date()),
+        "ground": done_since(row),
         "done": done or GroundDoneForm(initial={"area_since": row.area_since}),
         "slopes": slopes or SlopeSpeedsForm(calibration=row),
         "is_driven": row.machine.kind in DRIVEN_KINDS,
