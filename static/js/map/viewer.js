@@ -36,7 +36,7 @@ function show(container) {
   const shapes = new ShapeLayers(map, { kinds });
   shapes.sync(collection.features);
   fitTo(map, collection);
-  fitOnPaper(map, { collection: () => collection, shapes, onPaper: "105mm" });
+  fitOnPaper(map, { collection: () => collection, shapes, onPaper: "70mm" });
   map.on("resize", () => fitTo(map, collection));
 }
 

@@ -21,7 +21,8 @@ function dress(answer) {
 function openOnPaper() {
   const opened = new Set();
   window.addEventListener("beforeprint", () => {
-    for (const more of document.querySelectorAll("details[data-open-on-paper]:not([open])")) {
+    const appendix = document.querySelector("[data-print-all]:checked") ? ", .plan-working details:not([open])" : "";
+    for (const more of document.querySelectorAll(`details[data-open-on-paper]:not([open])${appendix}`)) {
       more.open = true;
       opened.add(more);
     }
