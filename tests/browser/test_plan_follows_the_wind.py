@@ -87,3 +87,18 @@ def test_without_a_connection_the_old_answer_stays_and_says_so(planned: Page) ->
     expect(notice).to_contain_text("for what was asked before")
     expect(notice).to_be_in_viewport()
     assert _treatable(planned) == before
+
+
+def test_paper_has_the_appendix_only_where_it_is_asked_for(planned: Page) -> None:
+    working = planned.locator(".plan-working")
+    planned.emulate_media(media="print")
+    expect(working).to_be_hidden()
+    expect(planned.locator(".plan-loads")).to_be_visible()
+    planned.emulate_media(media="screen")
+
+    planned.get_by_label("On paper: the appendix too").check()
+    planned.emulate_media(media="print")
+    planned.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+
+    expect(working).to_be_visible()
+    expect(working.locator(".figure-formula").first).to_be_visible()
