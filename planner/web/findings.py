@@ -42,6 +42,7 @@ HEADLINES = {
     "delivered_below_label": "Too little on a lawn",
     "reload_not_permitted": "No reload there",
     "leftover_has_no_place": "No place for what is left",
+    "leftover_shared": "What is left is shared among lawns",
     "leftover_goes_in_a_record": "What is left goes on a lawn",
     "weight_of_water_only": "Weight taken as water",
     "rate_below_label": "Rate below the label",

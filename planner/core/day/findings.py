@@ -146,17 +146,34 @@ def _leftover(day: Day) -> Iterator[Finding]:
     if ending.place is not None:
         yield _placed(ending, ending.place, day.shown)
         return
+    if ending.shares:
+        yield _shared(ending, day.shown)
+        return
     spray = said(day.shown.spray_of(ending.left.volume_l))
     some = [each for each in ending.candidates if each.has_room_for_some]
     remedy = "Keep it, marked, for a lawn that its label allows; never pour it out."
     if some:
         best = max(some, key=lambda each: each.room_share)
         remedy = (
-            f"{best.stop.asked.name} could take {best.room_share:.0%} of it: share it among "
-            f"several lawns, or keep it, marked, for the next. Never pour it out."
+            f"{best.stop.asked.name} could take {best.room_share:.0%} of it, and all lawns "
+            "together not the whole: keep the rest, marked, for the next. Never pour it out."
         )
     message = f"No lawn of the route may take all of the {spray} that are left. {remedy}"
     yield Finding("leftover_has_no_place", message)
+
+
+def _shared(ending: Ending, shown: Shown) -> Finding:
+    onto = [
+        f"{said(shown.spray_of(ending.left.volume_l * share.part), digits=_DIGITS)} onto "
+        f"{share.lawn.stop.asked.name}"
+        for share in ending.shares
+    ]
+    message = (
+        f"No lawn may take all of the {said(shown.spray_of(ending.left.volume_l))} that are left. "
+        f"Share it: flush {listed(onto)}, with clean water, spread evenly. Each part must stand in "
+        "the record of its lawn."
+    )
+    return Finding("leftover_shared", message)
 
 
 def _placed(ending: Ending, place: Candidate, shown: Shown) -> Finding:

@@ -72,11 +72,42 @@ def _room_share(each: Addition) -> float:
 
 
 @dataclass(frozen=True)
+class Share:
+    """The part of a leftover that one lawn takes, where no lawn may take all of it.
+
+    ``room`` is the part that it could take, ``before`` what lawns before it take.
+    """
+
+    lawn: Candidate
+    room: float
+    before: float
+
+    @property
+    def part(self) -> float:
+        """Its part of the whole."""
+        return min(self.room, 1 - self.before)
+
+
+@dataclass(frozen=True)
 class Ending:
     """What is left at the end of the route, and every lawn that was thought of, in order."""
 
     left: Leftover
     candidates: tuple[Candidate, ...]
+
+    @property
+    def shares(self) -> tuple[Share, ...]:
+        """How several lawns may take all of it together; none where one may, or they may not."""
+        if self.place is not None or not self.left.volume_l:
+            return ()
+        found: dict[str, Share] = {}
+        before = 0.0
+        for each in self.candidates:
+            name = each.stop.asked.name
+            if before < 1 and each.has_room_for_some and name not in found:
+                found[name] = Share(each, each.room_share, before)
+                before += found[name].part
+        return tuple(found.values()) if before >= 1 - SAME_NUMBER else ()
 
     @property
     def place(self) -> Candidate | None:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from planner.core.day.filling import RouteLoad
 from planner.core.day.gauge import Diagnosis
-from planner.core.day.leftover import Addition, Candidate, Ending
+from planner.core.day.leftover import Addition, Candidate, Ending, Share
 from planner.core.day.refill import Done, Naive, Refill
 from planner.core.day.rinsing import Rinse
 from planner.core.day.whole import Day
@@ -153,7 +153,26 @@ def _ending(ending: Ending, day: Day) -> Json:
             for product, amount in zip(day.products, ending.left.amounts, strict=True)
         ],
         "place": None if place is None else place.stop.asked.name,
+        "shares": [_share(each, ending, shown) for each in ending.shares],
         "lawns": [_candidate(each, shown) for each in ending.candidates],
+    }
+
+
+def _share(share: Share, ending: Ending, shown: Shown) -> Json:
+    lawn = share.lawn
+    return {
+        "number": lawn.stop.number if lawn.is_today else None,
+        "name": lawn.stop.asked.name,
+        "share_percent": 100 * share.part,
+        "spray": quantity(shown.spray_of(ending.left.volume_l * share.part)),
+        "products": [
+            {
+                "name": each.product.name,
+                "adds": rate_of(each.product, each.adds * share.part, shown),
+                "total": rate_of(each.product, each.had + each.adds * share.part, shown),
+            }
+            for each in lawn.products
+        ],
     }
 
 

@@ -162,6 +162,7 @@ def _totals(day: Day) -> Iterator[Figure]:
 def _stop(stop: RouteStop, day: Day) -> Iterator[Figure]:
     shown, name = day.shown, stop.asked.name
     yield _area(stop, shown)
+    yield from _ground_area(stop, shown)
     yield worked(
         "spray",
         f"{name}: finished spray",
@@ -173,6 +174,21 @@ def _stop(stop: RouteStop, day: Day) -> Iterator[Figure]:
         shown.spray_of(stop.area_m2 * day.output.l_per_m2),
         FINISHED_SPRAY_SOURCE,
     )
+
+
+def _ground_area(stop: RouteStop, shown: Shown) -> Iterator[Figure]:
+    """Derive the lawn itself, where its slopes take more or less than level ground."""
+    for name, besides in _on_slopes(stop, shown):
+        parts = Quantity(stop.asked.parts, "")
+        ground_m2 = 0.0 if stop.planned is None else stop.planned.parts[0].area_m2
+        yield worked(
+            "ground_area",
+            f"{stop.asked.name}: the ground itself, with its slopes",
+            f"level ground − {name} / parts",
+            (("level ground", shown.area_of(stop.area_m2)), (name, besides), ("parts", parts)),
+            shown.area_of(ground_m2 / stop.asked.parts),
+            PARTS_SOURCE,
+        )
 
 
 def _on_slopes(stop: RouteStop, shown: Shown) -> tuple[Named, ...]:

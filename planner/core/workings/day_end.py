@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from planner.core.day.filling import Leftover
-from planner.core.day.leftover import Addition, Candidate
+from planner.core.day.leftover import Addition, Candidate, Ending, Share
 from planner.core.day.rinsing import Rinse
 from planner.core.day.whole import Day
 from planner.core.shown import Shown
@@ -13,6 +13,9 @@ from properties.core.units import Quantity
 from properties.core.working import Figure
 
 LEFT_SOURCE = "Our own derivation: what is left is as strong as all the tank was."
+SHARED_SOURCE = (
+    "Our own rule: each lawn in its order takes what its room allows, until nothing is left."
+)
 ON_TOP_SOURCE = "Our own derivation: all that is left, spread evenly on the lawn."
 HIGHEST_SOURCE = (
     "The label’s highest rate, or what this ground may still get where that is less. Never more, "
@@ -50,6 +53,8 @@ def end_figures(day: Day) -> Iterator[Figure]:
     if day.ending is None or day.rinse is None:
         return
     yield from below("leftover", _left(day, day.ending.left))
+    for number, share in enumerate(day.ending.shares):
+        yield from below(f"leftover.shares[{number}]", _share(share, day.ending, day.shown))
     for number, each in enumerate(day.ending.candidates):
         for position, addition in enumerate(each.products):
             key = f"leftover.lawns[{number}].products[{position}]"
@@ -77,6 +82,51 @@ def _left(day: Day, left: Leftover) -> Iterator[Figure]:
             (("product", amount_of(product, held[position], shown)), ("left", spray), tank),
             amount_of(product, left.amounts[position], shown),
             LEFT_SOURCE,
+        )
+
+
+def _share(share: Share, ending: Ending, shown: Shown) -> Iterator[Figure]:
+    where = share.lawn.stop.asked.name
+    room, before = (Quantity(100 * part, "%") for part in (share.room, share.before))
+    percent = Quantity(100 * share.part, "%")
+    yield worked(
+        "share_percent",
+        f"{where}: the part of what is left that it takes",
+        "min(could take, 100 − before)",
+        (("could take", room), ("before", before)),
+        percent,
+        SHARED_SOURCE,
+    )
+    left = ("left", shown.spray_of(ending.left.volume_l))
+    yield worked(
+        "spray",
+        f"{where}: spray that it takes",
+        "left × part / 100",
+        (left, ("part", percent)),
+        shown.spray_of(ending.left.volume_l * share.part),
+        SHARED_SOURCE,
+    )
+    for number, each in enumerate(share.lawn.products):
+        product = each.product
+        had, all_, adds = (
+            shown.rate_of(product.rate, rate)
+            for rate in (each.had, each.adds, each.adds * share.part)
+        )
+        yield worked(
+            f"products[{number}].adds",
+            f"{where}: {product.name} that comes on top",
+            "if all × part / 100",
+            (("if all", all_), ("part", percent)),
+            adds,
+            SHARED_SOURCE,
+        )
+        yield worked(
+            f"products[{number}].total",
+            f"{where}: {product.name} in all",
+            "had + adds",
+            (("had", had), ("adds", adds)),
+            shown.rate_of(product.rate, each.had + each.adds * share.part),
+            SHARED_SOURCE,
         )
 
 

@@ -368,6 +368,36 @@ def test_without_a_place_the_leftover_is_kept_and_the_lawn_with_most_room_named(
     assert "stop 1 could take" in message(some, "leftover_has_no_place")
 
 
+def test_what_no_lawn_may_take_alone_is_shared_among_several() -> None:
+    plan = answer(asked(*lawns(5_000, 4_000)))
+
+    leftover = plan["route"]["leftover"]
+    assert leftover["place"] is None
+    # The last lawn first. With the measured rate m of the load, 3 gal hold 1.5 × m fl oz: on
+    # 4,000 sq ft they add 0.375 m, and there is room for 1.5 − m.
+    m = leftover["lawns"][0]["products"][0]["had"]["value"]
+    last, first = leftover["shares"]
+    assert (last["name"], first["name"]) == ("stop 2", "stop 1")
+    part = (1.5 - m) / (0.375 * m)
+    assert last["share_percent"] == pytest.approx(100 * part)
+    assert first["share_percent"] == pytest.approx(100 * (1 - part))
+    assert last["spray"]["value"] + first["spray"]["value"] == pytest.approx(3)
+    assert last["products"][0]["total"]["value"] == pytest.approx(1.5)
+    assert first["products"][0]["total"]["value"] <= 1.5
+    assert "onto stop 2 and" in message(plan, "leftover_shared")
+
+
+@given(areas=st.lists(st.integers(2_000, 12_000), min_size=2, max_size=5))
+def test_shares_of_a_leftover_are_all_of_it_and_never_over_the_label(areas: list[int]) -> None:
+    leftover = answer(asked(*lawns(*areas)))["route"]["leftover"]
+
+    if leftover["shares"]:
+        assert leftover["place"] is None
+        assert sum(share["share_percent"] for share in leftover["shares"]) == pytest.approx(100)
+        totals = [share["products"][0]["total"]["value"] for share in leftover["shares"]]
+        assert max(totals) <= 1.5 * (1 + 1e-9)
+
+
 def test_a_leftover_is_not_placed_where_nobody_knows_the_most() -> None:
     (product,) = PENNYWHISTLE["mix"]
 
@@ -382,7 +412,9 @@ def test_nothing_is_said_of_a_leftover_of_nothing() -> None:
 
     plan = answer(asked(*lawns(20_000), machine=machine))
 
-    assert not {"leftover_goes_in_a_record", "leftover_has_no_place"} & set(codes(plan))
+    assert not {"leftover_goes_in_a_record", "leftover_has_no_place", "leftover_shared"} & set(
+        codes(plan)
+    )
 
 
 def test_water_alone_can_be_driven_too() -> None:

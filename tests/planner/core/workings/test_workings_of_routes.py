@@ -51,6 +51,19 @@ HEAVY = RICH | {
         *MIX[1:3],
     ]
 }
+SHARED = PENNYWHISTLE | {"route": {"stops": lawns(5_000, 4_000)}}
+BANK = area("bank", "turf", corners_of(200, 0, 260, 60), slope="20 %")
+SLOPED = PENNYWHISTLE | {
+    "machine": MACHINE
+    | {
+        "tanks": ["200 gal"],
+        "unsprayable": "3 gal",
+        "pump": "fixed",
+        "calibration": MACHINE["calibration"]
+        | {"level_speed": "4 mph", "slope_speeds": [{"slope": "20 %", "speed": "3.4 mph"}]},
+    },
+    "route": {"stops": [{"name": "Bank House", "property": place(LAWN, BED, BANK), "parts": 2}]},
+}
 PLANS = {
     f"{name}, {units}": answer(request | {"units": units})
     for name, request in {
@@ -58,6 +71,8 @@ PLANS = {
         "rich": RICH,
         "strong": STRONG,
         "heavy": HEAVY,
+        "shared": SHARED,
+        "sloped": SLOPED,
     }.items()
     for units in ("us", "metric")
 }
