@@ -46,12 +46,12 @@ class BlackoutRule(models.Model):
         return self.product.name if self.product else self.substance
 
     @property
-    def firstmonth_day_words(self) -> str:
+    def first_words(self) -> str:
         """Write the first day in words."""
         return month_day_words(self.from_day)
 
     @property
-    def lastmonth_day_words(self) -> str:
+    def last_words(self) -> str:
         """Write the last day in words."""
         return month_day_words(self.to_day)
 
