@@ -47,8 +47,7 @@ def lot_picture(drawing: Json) -> Json:
         ],
         "names": [
             dict(zip("xy", at(name["at"]), strict=True)) | name
-            for name in drawing["names"]
-            if _has_room(name, scale)
+            for name in _names(drawing["names"], scale)
         ],
         "scale": {
             "text": drawing["scale"]["text"],
@@ -62,9 +61,23 @@ def _ring(corners: Any) -> str:
     return "M" + "L".join(" ".join(corner) for corner in corners) + "Z"
 
 
-def _has_room(name: Json, scale: float) -> bool:
-    width = len(name["text"]) * LETTER_SHARE * LETTER_HEIGHT
-    return bool(width < 1.25 * name["room"] * scale)
+def _names(names: list[Json], scale: float) -> list[Json]:
+    """The names that have room and lie on no other, the roomiest first."""
+    kept: list[Json] = []
+    for name in sorted(names, key=lambda name: -name["room"]):
+        has_room = _width(name) < 1.25 * name["room"] * scale
+        if has_room and not any(_meet(name, other, scale) for other in kept):
+            kept.append(name)
+    return kept
+
+
+def _width(name: Json) -> float:
+    return len(name["text"]) * LETTER_SHARE * LETTER_HEIGHT
+
+
+def _meet(one: Json, other: Json, scale: float) -> bool:
+    across, along = (abs(a - b) * scale for a, b in zip(one["at"], other["at"], strict=True))
+    return across < (_width(one) + _width(other)) / 2 and along < 1.3 * LETTER_HEIGHT
 
 
 def _key(drawing: Json) -> list[tuple[str, str]]:
