@@ -1,24 +1,22 @@
 """What a revision says as its options stand today: each planned and priced, one door each."""
 
 from collections.abc import Iterator
+from copy import copy
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from planner.core.plan import Plan, plan_from_json
-from planner.core.pricing import price_as_json
+from planner.core.plan import plan_from_json
 from planner.core.quote.content import Around, Heading, OptionTold, VisitTold, quote_content
 from planner.core.report import plan_as_json
-from planner.core.season.verdicts import OF_THE_DAY, Objection, Outcome
-from planner.models import Mix, QuoteOption, QuoteRevision, Round
+from planner.core.season.verdicts import OF_THE_DAY
+from planner.models import Mix, QuoteOption, QuoteRevision
 from planner.selectors.labels import newest_version
 from planner.selectors.notices import notices_at
-from planner.selectors.plans import Asked
-from planner.selectors.priced_visits import every_visit
-from planner.selectors.prices import PriceAsked, Priced, price_of_plans
+from planner.selectors.priced_visits import PriceAsked, VisitPlan, visit_plans
+from planner.selectors.prices import Priced, as_json, price_of_plans
 from planner.selectors.programmes import window_of
 from planner.selectors.quotes import today_at
-from planner.selectors.seasons import Season, season_of
 from properties.models import Firm, Person
 from properties.selectors.outlines import drawing_of
 
@@ -31,52 +29,55 @@ _SOME_WIND = {"weather": {"wind_from": "N"}}
 
 @dataclass(frozen=True)
 class VisitDrafted:
-    """One visit as it would be made today."""
+    """One visit as it would be made today, and the days between which it comes."""
 
     name: str
-    round: Round | None
-    asked: Asked
+    planned: VisitPlan
     first: date
     last: date
-    request: Json
-    plan: Plan
 
 
 @dataclass(frozen=True)
 class OptionDrafted:
-    """An option as it would be sent today: its visits and its price."""
+    """An option as it would be sent today: its visits, its price, the rounds left out."""
 
     option: QuoteOption
     visits: tuple[VisitDrafted, ...]
     priced: Priced
-    season: Season | None = None
+    left_out: tuple[tuple[str, str], ...] = ()
 
     @property
     def price(self) -> Json:
         """The price as it is frozen."""
-        return price_as_json(self.priced.price)
+        return as_json(self.priced)
 
 
 @dataclass(frozen=True)
 class Drafted:
     """A revision as it would be sent today.
 
-    ``objections`` speak against sending it; ``inside`` is for the owner alone.
+    ``objections`` speak against sending it, ``cautions`` are to be known before;
+    ``inside`` is for the owner alone.
     """
 
     content: Json
     options: tuple[OptionDrafted, ...]
-    objections: tuple[str, ...]
 
     @property
-    def unfit(self) -> tuple[str, ...]:
-        """Lawns that an option is priced for and not meant for, in a sentence each."""
-        seasons = [one.season for one in self.options if one.season is not None]
+    def objections(self) -> tuple[str, ...]:
+        """What the plan of a single visit refuses, whatever the day brings."""
         return tuple(
-            f"{season.programme} is not meant for what grows on {lawn}."
-            for season in seasons
-            for lawn in season.unfit
+            f"{one.option.title}: {refusal.message}"
+            for one in self.options
+            for visit in one.visits
+            for refusal in visit.planned.plan.refusals
+            if visit.planned.round is None and refusal.code not in OF_THE_DAY
         )
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """The rounds that are left out, and what the check in advance found of the others."""
+        return tuple(dict.fromkeys(words for one in self.options for words in _cautions(one)))
 
     @property
     def inside(self) -> Json:
@@ -87,6 +88,16 @@ class Drafted:
         }
 
 
+def _cautions(one: OptionDrafted) -> Iterator[str]:
+    for name, reason in one.left_out:
+        yield f"{one.option.title}: {name} must not be done and is left out. {reason}"
+    for visit in one.visits:
+        for words in visit.planned.cautions:
+            yield f"{one.option.title}, {visit.name}: {words}"
+    for warning in one.price["warnings"]:
+        yield f"{one.option.title}: {warning['message']}"
+
+
 def drafted(person: Person, revision: QuoteRevision, *, at: datetime) -> Drafted:
     """Plan and price every option of a revision as of a moment, and write its content.
 
@@ -95,7 +106,8 @@ def drafted(person: Person, revision: QuoteRevision, *, at: datetime) -> Drafted
     place = revision.quote.place
     day = today_at(place, at)
     rows = revision.options.select_related("programme", "mix", "machine", "hand_tool")
-    options = tuple(_option(person, revision, row, day) for row in rows)
+    reader = _as_the_firm(person)
+    options = tuple(_option(reader, revision, row, day) for row in rows)
     around = Around(
         drawing_of(place),
         place.drawing_number,
@@ -107,53 +119,49 @@ def drafted(person: Person, revision: QuoteRevision, *, at: datetime) -> Drafted
     content = quote_content(
         _heading(person, revision, at=at, day=day), [_told(one) for one in options], around
     )
-    return Drafted(content, options, tuple(_objections(options)))
+    return Drafted(content, options)
+
+
+def _as_the_firm(person: Person) -> Person:
+    """Whoever writes it, a quote is in the units of the firm."""
+    reader = copy(person)
+    reader.units = person.firm.units
+    return reader
 
 
 def _option(person: Person, revision: QuoteRevision, row: QuoteOption, day: date) -> OptionDrafted:
-    place, year = revision.quote.place, revision.quote.year
+    year = revision.quote.year
     asked = PriceAsked(
-        place=place,
-        on=max(day, date(year, 1, 1)) if row.programme else max(day, row.from_on or day),
+        place=revision.quote.place,
+        on=day if row.programme else max(day, row.from_on or day),
         programme=row.programme,
         year=year,
         mix=row.mix,
         machine=row.machine,
         hand_tool=row.hand_tool,
     )
-    visits = tuple(_visits(person, asked, row, year))
+    found = visit_plans(person, asked)
+    visits = tuple(_visit_drafted(planned, row, year) for planned in found.planned)
     priced = price_of_plans(
-        person, asked, [v.name for v in visits], [v.plan for v in visits], name=row.title
+        person,
+        asked,
+        [visit.name for visit in visits],
+        [visit.planned.plan for visit in visits],
+        name=row.title,
     )
-    programme = row.programme
-    season = None if programme is None else season_of(person, place, programme, year, on=day)
-    return OptionDrafted(row, visits, priced, season)
+    return OptionDrafted(row, visits, priced, found.left_out)
 
 
-def _visits(
-    person: Person, asked: PriceAsked, row: QuoteOption, year: int
-) -> Iterator[VisitDrafted]:
-    for each in every_visit(person, asked):
-        first, last = _days(row, each.round, year)
-        request = each.request | {"units": person.firm.units}
-        yield VisitDrafted(
-            row.title if each.round is None else each.name,
-            each.round,
-            each.asked,
-            first,
-            last,
-            request,
-            plan_from_json(request),
-        )
-
-
-def _days(row: QuoteOption, round_: Round | None, year: int) -> tuple[date, date]:
-    if round_ is not None:
-        window = window_of(round_, year)
-        return window.first, window.last
-    if row.from_on is None or row.to_on is None:
-        raise ValueError("a single visit has days")
-    return row.from_on, row.to_on
+def _visit_drafted(planned: VisitPlan, row: QuoteOption, year: int) -> VisitDrafted:
+    """Name a visit and its days; a round that is not open before a day begins on that day."""
+    round_ = planned.round
+    if round_ is None:
+        if row.from_on is None or row.to_on is None:
+            raise ValueError("a single visit has days")
+        return VisitDrafted(row.title, planned, row.from_on, row.to_on)
+    window = window_of(round_, year)
+    first = max(window.first, planned.asked.on or window.first)
+    return VisitDrafted(planned.name, planned, first, max(window.last, first))
 
 
 def _told(one: OptionDrafted) -> OptionTold:
@@ -168,24 +176,25 @@ def _told(one: OptionDrafted) -> OptionTold:
 
 
 def _visit(visit: VisitDrafted) -> VisitTold:
-    plan = plan_as_json(visit.plan)
+    planned = visit.planned
+    plan = plan_as_json(planned.plan)
     return VisitTold(
         name=visit.name,
         first=visit.first,
         last=visit.last,
-        method=visit.plan.parts[0].sprayer.method,
-        request=visit.request,
+        method=planned.plan.parts[0].sprayer.method,
+        request=planned.request,
         plan=plan,
-        in_wind=_in_wind(visit, plan),
-        labels=tuple(_labels(visit.asked.mix)),
+        in_wind=_in_wind(planned.request, plan),
+        labels=tuple(_labels(planned.asked.mix)),
     )
 
 
-def _in_wind(visit: VisitDrafted, plan: Json) -> Json:
+def _in_wind(request: Json, plan: Json) -> Json:
     """Plan again for a wind from somewhere, where any distance depends on it."""
     if all(warning["code"] != "wind_unknown_all_round" for warning in plan["warnings"]):
         return plan
-    return plan_as_json(plan_from_json(visit.request | _SOME_WIND))
+    return plan_as_json(plan_from_json(request | _SOME_WIND))
 
 
 def _labels(mix: Mix) -> Iterator[str]:
@@ -193,35 +202,6 @@ def _labels(mix: Mix) -> Iterator[str]:
         version = newest_version(part.product)
         number = "" if version is None else f", version {version.number}"
         yield f"label of {part.product.name}{number}"
-
-
-def _objections(options: tuple[OptionDrafted, ...]) -> Iterator[str]:
-    """What speaks against sending: what a plan refuses, and what a season has no room for."""
-    for one in options:
-        found = _of_plans(one) if one.season is None else _of_season(one.season)
-        for words in dict.fromkeys(found):
-            yield f"{one.option.title}: {words}"
-
-
-def _of_plans(one: OptionDrafted) -> Iterator[str]:
-    for visit in one.visits:
-        for refusal in visit.plan.refusals:
-            if refusal.code not in OF_THE_DAY:
-                yield refusal.message
-
-
-def _of_season(season: Season) -> Iterator[str]:
-    for each in season.rounds:
-        verdict = each.verdict
-        if each.fault:
-            yield f"{each.round}: {each.fault}"
-        elif verdict is not None and verdict.outcome in {Outcome.REFUSED, Outcome.UNKNOWN}:
-            told = [*verdict.faults, *(_objection_words(found) for found in verdict.objections)]
-            yield f"{each.round}: {' '.join(told)}"
-
-
-def _objection_words(found: Objection) -> str:
-    return f"{found.finding.message} {found.advice}".strip()
 
 
 def _heading(person: Person, revision: QuoteRevision, *, at: datetime, day: date) -> Heading:

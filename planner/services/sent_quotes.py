@@ -97,12 +97,13 @@ def _freeze_visits(one: OptionDrafted) -> None:
 
 
 def _facts(visit: VisitDrafted) -> dict[str, Any]:
+    planned = visit.planned
     return {
         "name": visit.name,
-        "round": visit.round,
-        "mix": visit.asked.mix,
-        "machine": visit.asked.machine,
-        "hand_tool": visit.asked.hand_tool,
+        "round": planned.round,
+        "mix": planned.asked.mix,
+        "machine": planned.asked.machine,
+        "hand_tool": planned.asked.hand_tool,
         "from_on": visit.first,
         "to_on": visit.last,
     }

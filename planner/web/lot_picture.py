@@ -77,7 +77,7 @@ def _width(name: Json) -> float:
 
 def _meet(one: Json, other: Json, scale: float) -> bool:
     across, along = (abs(a - b) * scale for a, b in zip(one["at"], other["at"], strict=True))
-    return across < (_width(one) + _width(other)) / 2 and along < 1.3 * LETTER_HEIGHT
+    return bool(across < (_width(one) + _width(other)) / 2 and along < 1.3 * LETTER_HEIGHT)
 
 
 def _key(drawing: Json) -> list[tuple[str, str]]:

@@ -15,6 +15,7 @@ from planner.management.scenario.machines import write_machines
 from planner.management.scenario.mixing import write_labels, write_mixes, write_mixing
 from planner.management.scenario.past import load_past
 from planner.management.scenario.prices import write_prices
+from planner.management.scenario.quotes import write_quotes
 from planner.management.scenario.scene import FOLDER, Scene, all_scenes
 from planner.management.scenario.seasons import write_jobs, write_programmes, write_temperatures
 from planner.management.scenario.stock import load_stock
@@ -78,6 +79,7 @@ def load(*, tell: Tell, picture_px: int = LONG_SIDE_PX) -> Shown:
         write_prices(owner)
         load_stock(owner)
         write_association(owner, at=scenario.at("drawn_at"))
+        write_quotes(owner)
     for place, scene in places:
         _picture(place, scene, tell=tell, picture_px=picture_px)
     return _shown(scenario)

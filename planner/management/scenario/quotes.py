@@ -72,7 +72,8 @@ def _option(told: Json, owner: Person) -> OptionFacts:
     }
     chosen = {word: rows[word].get(name=told[word]) for word in rows if word in told}
     days = {word: date.fromisoformat(told[word]) for word in ("from_on", "to_on") if word in told}
-    return OptionFacts(**(told | chosen | days))
+    facts: dict[str, Any] = told | chosen | days
+    return OptionFacts(**facts)
 
 
 def _ask(sent: QuoteRevision, told: Json) -> None:

@@ -13,7 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from planner.models import QuoteRevision
 from planner.papers.quotes import SIZES, quote_pdf
-from planner.selectors.quote_contents import Drafted, drafted
+from planner.selectors.quote_contents import drafted
 from planner.selectors.quotes import (
     answer_to,
     in_state,
@@ -137,17 +137,8 @@ def _content(request: PersonRequest, revision: QuoteRevision) -> dict[str, Any]:
     return {
         **quote_sheet(now.content),
         "objections": now.objections,
-        "priced_warnings": [*now.unfit, *_warnings(now)],
+        "cautions": now.cautions,
     }
-
-
-def _warnings(now: Drafted) -> list[str]:
-    """What the price warns of, for whoever writes the quote."""
-    return [
-        f"{one.option.title}: {warning['message']}"
-        for one in now.options
-        for warning in one.price["warnings"]
-    ]
 
 
 @require_POST

@@ -11,8 +11,10 @@ from planner.models import (
     Job,
     Machine,
     Mix,
+    PriceBook,
     Product,
     Programme,
+    Quote,
     QuoteAnswer,
     QuoteRevision,
 )
@@ -34,7 +36,7 @@ from planner.services.quote_answers import (
 )
 from planner.services.quotes import EditedMeanwhile, begin_quote, edit_quote, revise_quote
 from planner.services.sent_quotes import note_seen, send_quote, sha256_of
-from properties.core.errors import Refused
+from properties.core.errors import FaultsFound, Refused
 from properties.models import Person, Property
 from properties.services.outlines import save_drawing
 from tests.places import small_lot
@@ -383,7 +385,44 @@ def test_a_quote_over_a_limit_of_the_label_is_not_sent(
 ) -> None:
     Product.objects.filter(pk=product.pk).update(rate_max="0.7 fl oz/1000 sq ft")
 
-    with pytest.raises(Refused, match="label"):
+    with pytest.raises(FaultsFound, match="more than the label allows"):
         send_quote(draft, person=owner, at=SENT_AT, edition=draft.edition, address=ADDRESS)
 
     assert QuoteRevision.objects.get(pk=draft.pk).state == "draft"
+
+
+def test_a_single_visit_that_the_label_forbids_is_not_sent(
+    quote: Quote, priced: PriceBook, owner: Person, product: Product
+) -> None:
+    Product.objects.filter(pk=product.pk).update(rate_max="0.7 fl oz/1000 sq ft")
+
+    with pytest.raises(Refused, match=r"One visit: .* more than the label allows"):
+        send_quote(quote.revisions.get(), person=owner, at=SENT_AT, edition=1, address=ADDRESS)
+
+
+def test_a_round_that_the_year_has_no_room_for_is_left_out_and_told(
+    draft: QuoteRevision, owner: Person, product: Product
+) -> None:
+    Product.objects.filter(pk=product.pk).update(per_year="1.7 fl oz/1000 sq ft")
+
+    now = drafted(owner, draft, at=SENT_AT)
+
+    assert [visit["name"] for visit in now.content["options"][0]["visits"]] == ["Spring", "Summer"]
+    assert any("Autumn must not be done and is left out" in words for words in now.cautions)
+
+
+def test_rounds_that_are_over_are_not_offered(draft: QuoteRevision, owner: Person) -> None:
+    now = drafted(owner, draft, at=SENT_AT.replace(month=7))
+
+    assert [visit["name"] for visit in now.content["options"][0]["visits"]] == ["Autumn"]
+
+
+def test_a_quote_is_in_the_units_of_the_firm_whoever_writes_it(
+    draft: QuoteRevision, owner: Person, office: Person
+) -> None:
+    office.units = "metric"
+
+    theirs, ours = (drafted(person, draft, at=SENT_AT).content for person in (office, owner))
+
+    assert theirs["area"] == ours["area"]
+    assert theirs["promises"] == ours["promises"]
