@@ -1,10 +1,16 @@
 """Tables of temperatures: what is read, and every fault with its line."""
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 
-from planner.core.season.temperature_table import MOST_ROWS, TemperatureRow, read_temperatures
+from planner.core.season.temperature_table import (
+    HEADINGS,
+    MOST_ROWS,
+    TemperatureRow,
+    read_temperatures,
+)
 from properties.core.errors import FaultsFound
 from properties.core.units import Quantity
 
@@ -95,6 +101,17 @@ def test_every_fault_is_told_with_its_line() -> None:
 )
 def test_a_table_that_cannot_be_understood_is_not_guessed_at(text: str, problem: str) -> None:
     assert [told for _, told in _faults(text)] == [problem]
+
+
+def test_the_description_names_every_heading() -> None:
+    described = (Path(__file__).parents[4] / "docs" / "season.md").read_text(encoding="utf-8")
+
+    assert [
+        heading
+        for headings in HEADINGS.values()
+        for heading in headings
+        if f"`{heading}`" not in described
+    ] == []
 
 
 def test_a_table_of_many_years_is_sent_in_parts() -> None:
