@@ -14,7 +14,7 @@ from planner.core.stock.containers import SAME_AMOUNT
 from properties.core.errors import Refused
 
 #: More containers than this nobody orders at a time: a size was mistyped.
-MOST_CONTAINERS = 5_000
+MOST_CONTAINERS = 1_000
 
 
 @dataclass(frozen=True)

@@ -60,7 +60,7 @@ def test_without_a_price_the_fewest_containers_are_bought_the_last_as_small_as_w
 
 
 def test_a_mistyped_size_does_not_order_a_lorry() -> None:
-    with pytest.raises(Refused, match="More than 5,000 containers"):
+    with pytest.raises(Refused, match="More than 1,000 containers"):
         containers_for(MOST_CONTAINERS * 0.001 + 1, [offer(1, 0.001, "0.10")])
     with pytest.raises(Refused, match="No container of it is known"):
         containers_for(1.0, [])
