@@ -1,10 +1,13 @@
 """Where money is leaking in a firm: its done jobs as quoted, as planned and as used."""
 
-from collections.abc import Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
+
+from django.db.models import QuerySet
 
 from planner.core.leaks import (
     NOTHING_KNOWN,
@@ -65,17 +68,26 @@ class Leaks:
 def leaks_of(person: Person, *, since: date, until: date) -> Leaks:
     """Set the done jobs of a time side by side at their stages."""
     prices = _prices_of(person)
-    told = tuple(_stages(job, prices) for job in _done(person, since, until))
+    put_down = defaultdict(list)
+    for row in PastApplication.objects.filter(
+        property__firm=person.firm_id, applied_on__range=(since, until), struck_at=None
+    ):
+        put_down[row.property_id, row.applied_on].append(row)
+    told = tuple(
+        _stages(job, prices, put_down[job.place_id, job.done_on])
+        for job in _done(person, since, until)
+        if job.done_on is not None
+    )
     comparisons = comparisons_of(each.visit for each in told)
     groups = {grouping.value: leaks_by(grouping, comparisons) for grouping in Grouping}
     return Leaks(told, groups, prices.book is not None)
 
 
-def _done(person: Person, since: date, until: date) -> Iterator[Job]:
+def _done(person: Person, since: date, until: date) -> QuerySet[Job]:
     rows = jobs_of(person).filter(state="done", done_on__range=(since, until))
     return rows.select_related(
         "planned_use", "work__done_by", "quote_option__revision__document"
-    ).iterator()
+    ).prefetch_related("mix__parts")
 
 
 @dataclass(frozen=True)
@@ -109,10 +121,10 @@ def _prices_of(person: Person) -> _Prices:
         return _Prices(None, costs)
 
 
-def _stages(job: Job, prices: _Prices) -> JobStages:
+def _stages(job: Job, prices: _Prices, put_down: Iterable[PastApplication]) -> JobStages:
     quoted, planned = _quoted(job), _planned(job, prices)
     work: JobWork | None = getattr(job, "work", None)
-    amounts = used_amounts(job)
+    amounts = _used(job, put_down)
     used = Stage(prices.material(amounts), prices.time(None if work is None else work.minutes))
     by = job.said_by if work is None else work.done_by
     visit = Visit(job.pk, str(job.place), NOBODY if by is None else str(by), quoted, planned, used)
@@ -159,21 +171,24 @@ def _visit(job: Job, facts: Json, costs: Mapping[str, UnitCost]) -> PricedVisit:
 
 def used_amounts(job: Job) -> dict[str, Quantity]:
     """Find what was used for a job: as somebody wrote it down, else as the place has it."""
+    if job.done_on is None:
+        return {}
+    rows = PastApplication.objects.filter(
+        property=job.place_id, applied_on=job.done_on, struck_at=None
+    )
+    return _used(job, rows)
+
+
+def _used(job: Job, on_that_day: Iterable[PastApplication]) -> dict[str, Quantity]:
     work: JobWork | None = getattr(job, "work", None)
     if work is not None and work.used:
         return {name: parse_quantity(amount) for name, amount in work.used.items()}
+    products = {part.product_id for part in job.mix.parts.all()}
     sums: dict[str, Quantity] = {}
-    if job.done_on is None:
-        return sums
-    rows = PastApplication.objects.filter(
-        property=job.place_id,
-        applied_on=job.done_on,
-        struck_at=None,
-        product__mix_parts__mix=job.mix_id,
-    )
-    for row in rows.distinct():
-        amount = amount_on(row.geometry, row.rate)
-        before = sums.get(row.product_name)
-        value = amount.value + (0.0 if before is None else before.to(amount.unit).value)
-        sums[row.product_name] = Quantity(value, amount.unit)
+    for row in on_that_day:
+        if row.product_id in products:
+            amount = amount_on(row.geometry, row.rate)
+            before = sums.get(row.product_name)
+            value = amount.value + (0.0 if before is None else before.to(amount.unit).value)
+            sums[row.product_name] = Quantity(value, amount.unit)
     return sums
