@@ -22,7 +22,7 @@ from planner.core.pricing import (
 from planner.core.pricing.of_plan import visit_of
 from planner.core.pricing.terms import book_of_terms
 from planner.models import Container, PriceBook, PriceBookVersion, TaxRule
-from planner.selectors.priced_visits import PriceAsked, visit_plans, visits_asked
+from planner.selectors.priced_visits import PriceAsked, visit_plans
 from planner.selectors.stated_prices import stated_findings, stated_visits
 from properties.core.errors import Refused
 from properties.models import Firm, Person, Property
@@ -41,7 +41,6 @@ __all__ = [
     "taxes_at",
     "usual_book",
     "version_changes",
-    "visits_asked",
 ]
 
 

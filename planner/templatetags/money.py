@@ -5,8 +5,9 @@ from typing import Any
 
 from django import template
 
-from properties.core.showing import shown_unit
+from properties.core.showing import AREA, shown, shown_unit
 from properties.core.showing_money import SIGNS, shown_money
+from properties.core.units import Quantity
 
 register = template.Library()
 
@@ -31,7 +32,8 @@ def told(entry: dict[str, str]) -> str:
         return money(value, unit)
     for currency, sign in SIGNS.items():
         if unit.startswith(f"{currency}/"):
-            return f"{sign}{value:,f} for {shown_unit(unit.removeprefix(f'{currency}/'))}"
+            per = shown_unit(unit.removeprefix(f"{currency}/"))
+            return f"{sign}{value:,f} for {per if per[0].isdigit() else f'1 {per}'}"
     return f"{value:,f} {shown_unit(unit)}".replace("-", "−").strip()
 
 
@@ -43,6 +45,12 @@ def roundly(entry: dict[str, str]) -> str:
         return told(entry)
     places = 0 if abs(value) >= 100 or not unit else 1
     return f"{value:,.{places}f} {shown_unit(unit)}".replace("-", "−").strip()
+
+
+@register.filter
+def ground(entry: dict[str, str], units: str) -> str:
+    """Write an area of a price in the units of the person who reads."""
+    return shown(Quantity(float(entry["value"]), entry["unit"]).to(AREA[units]))
 
 
 @register.inclusion_tag("planner/parts/money_figure.html", takes_context=True)

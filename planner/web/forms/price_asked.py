@@ -39,6 +39,14 @@ class PriceForm(forms.Form):
         required=False,
         empty_label="none: leave strips and edges",
     )
+    year = forms.IntegerField(
+        label="Season of the programme",
+        required=False,
+        min_value=2000,
+        max_value=2199,
+        widget=forms.TextInput({"inputmode": "numeric", "size": 5, "autocomplete": "off"}),
+        help_text="Empty: this year, or the next where its rounds are over.",
+    )
     on = day_field("Day of the price", required=False, help_text="Empty: today.")
     travel_min = PlainDecimalField(
         label="The way there, in minutes",
@@ -76,7 +84,7 @@ class PriceForm(forms.Form):
     def asked(self, place: Property, *, day: date) -> PriceAsked:
         """Say what is asked for."""
         typed = self.cleaned_data
-        told = ("programme", "mix", "machine", "hand_tool", "book", "prepaid", "travel_min")
+        told = ("programme", "year", "mix", "machine", "hand_tool", "book", "prepaid", "travel_min")
         return PriceAsked(
             place=place,
             on=typed["on"] or day,

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from django import forms
@@ -132,7 +133,22 @@ def _text(amount: Any) -> str | None:
 
 #: What a press on a button beside the rows asks for: one more, or one less.
 _ASKED = re.compile(r"(add|remove)_(band|discount)(?:_(\d+))?")
-_COUNTS = {"band": ("bands", BandRows.WORDS), "discount": ("discount_rows", DiscountRows.WORDS)}
+
+
+@dataclass(frozen=True)
+class _Counted:
+    """Where a kind of row is counted, what is in one, and how many there may be."""
+
+    name: str
+    words: tuple[str, ...]
+    fewest: int
+    most: int
+
+
+COUNTED = {
+    "band": _Counted("bands", BandRows.WORDS, fewest=1, most=12),
+    "discount": _Counted("discount_rows", DiscountRows.WORDS, fewest=0, most=8),
+}
 
 
 def rows_asked(typed: Mapping[str, str]) -> dict[str, str] | None:
@@ -141,12 +157,14 @@ def rows_asked(typed: Mapping[str, str]) -> dict[str, str] | None:
     if found is None:
         return None
     act, word, number = found.groups()
-    counted, words = _COUNTS[word]
+    rows = COUNTED[word]
+    told = typed.get(rows.name, "")
+    count = min(int(told), rows.most) if told.isdecimal() else rows.fewest
     changed = dict(typed.items())
-    count = int(changed.get(counted) or 0)
     if act == "add":
-        return changed | {counted: str(count + 1)}
+        return changed | {rows.name: str(min(count + 1, rows.most))}
     for n in range(int(number or count), count):
-        for each in words:
+        for each in rows.words:
             changed[f"{word}_{n}_{each}"] = changed.get(f"{word}_{n + 1}_{each}", "")
-    return changed | {counted: str(max(count - 1, 0 if word == "discount" else 1))}
+    fewer = count - 1 if int(number or count) <= count else count
+    return changed | {rows.name: str(max(fewer, rows.fewest))}

@@ -9,7 +9,7 @@ from django import forms
 from planner.models import PriceBook, TaxRule
 from planner.web.forms.days import day_field
 from planner.web.forms.money import PlainDecimalField
-from planner.web.forms.price_rows import BandRows, DiscountRows
+from planner.web.forms.price_rows import COUNTED, BandRows, DiscountRows
 from properties.core.errors import FaultsFound
 from properties.models.firm import UnitSystem
 
@@ -61,10 +61,8 @@ class PriceBookForm(forms.Form):
     """One version of a price book; its bands and discounts come in rows."""
 
     seen = forms.IntegerField(widget=forms.HiddenInput, initial=0)
-    bands = forms.IntegerField(widget=forms.HiddenInput, min_value=1, max_value=12, initial=3)
-    discount_rows = forms.IntegerField(
-        widget=forms.HiddenInput, min_value=0, max_value=8, initial=2
-    )
+    bands = forms.IntegerField(widget=forms.HiddenInput, initial=3)
+    discount_rows = forms.IntegerField(widget=forms.HiddenInput, initial=2)
     name = forms.CharField(label="Name of the book", max_length=80)
     is_usual = forms.BooleanField(
         label="Price by this book where no other is chosen", required=False
@@ -100,18 +98,17 @@ class PriceBookForm(forms.Form):
         trim = self.fields["trim"]
         trim.label = str(trim.label).format(**words)
         self.ground = words
-        self.band_rows = BandRows(self, self._count("bands"), words)
-        self.discount_lines = DiscountRows(self, self._count("discount_rows"))
+        self.band_rows = BandRows(self, self._count("band"), words)
+        self.discount_lines = DiscountRows(self, self._count("discount"))
 
     def _told(self, name: str) -> str:
         source: Mapping[str, Any] = self.data if self.is_bound else self.initial
         return str(source.get(name, self.fields[name].initial or ""))
 
-    def _count(self, name: str) -> int:
-        text = self._told(name)
-        field = self.fields[name]
-        most = field.max_value  # type: ignore[attr-defined]
-        return min(int(text), most) if text.isdecimal() else int(field.initial)
+    def _count(self, word: str) -> int:
+        rows = COUNTED[word]
+        text = self._told(rows.name)
+        return min(int(text), rows.most) if text.isdecimal() else rows.fewest
 
     def cost_fields(self) -> list[forms.BoundField]:
         """List the boxes about cost."""

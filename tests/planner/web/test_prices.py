@@ -62,6 +62,19 @@ def test_a_row_is_added_and_taken_out_without_losing_what_was_typed(
     assert price_book.versions.count() == 1
 
 
+@pytest.mark.parametrize("count", ["many", "", "900", "-3"])
+@pytest.mark.parametrize(
+    "press", ["add_band", "remove_band_77", "remove_discount_1", "add_discount"]
+)
+def test_a_count_that_is_none_breaks_no_page(
+    office_client: Client, price_book: PriceBook, typed: dict[str, Any], count: str, press: str
+) -> None:
+    odd = typed | {"bands": count, "discount_rows": count, press: "1"}
+
+    assert edit(office_client, price_book, odd).status_code == 200
+    assert edit(office_client, price_book, odd | {"seen": "x"}).status_code == 200
+
+
 @pytest.mark.parametrize(
     ("changed", "field", "words"),
     [
