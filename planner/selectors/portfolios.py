@@ -1,6 +1,7 @@
 """Portfolios of a person's firm, their quotes, and the price of one property among many."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -31,41 +32,18 @@ class PortfolioAsked:
 
 @dataclass(frozen=True)
 class PlacePriced:
-    """One property as it was priced, or the sentences that say why it was not."""
+    """One property as it was priced, or the sentences that say why it was not.
+
+    Only what is kept stays here: five hundred plans with their outlines would not fit.
+    """
 
     member: PortfolioMember
-    priced: Priced | None = None
+    asked: LotAsked | None = None
+    area_m2: float = 0.0
+    #: The price with every working, the rounds it is for and those left out.
+    written: Mapping[str, Any] = field(default_factory=dict)
     is_stated: bool = False
     faults: tuple[str, ...] = ()
-
-    @property
-    def asked(self) -> LotAsked:
-        """What the property costs, for sharing."""
-        assert self.priced is not None  # noqa: S101
-        price = self.priced.price
-        return LotAsked(
-            name=self.member.place.name,
-            net=price.price,
-            tax=price.tax,
-            area=decimal_of(self.area_m2, places=2),
-            share=self.member.share,
-        )
-
-    @property
-    def area_m2(self) -> float:
-        """The treatable area of the largest visit."""
-        visits = () if self.priced is None else self.priced.price.work.visits
-        return max((visit.area_m2 for visit in visits), default=0.0)
-
-    @property
-    def written(self) -> dict[str, Any]:
-        """The price with every working and the rounds it is for, to be kept."""
-        if self.priced is None:
-            return {}
-        left_out = [f"{name}: {words}" for name, words in self.priced.left_out]
-        cautions = [f"{name}: {words}" for name, words in self.priced.cautions]
-        kept = {"rounds": list(self.priced.rounds), "left_out": left_out, "cautions": cautions}
-        return as_json(self.priced) | kept
 
 
 def portfolios_of(person: Person) -> QuerySet[Portfolio]:
@@ -105,7 +83,6 @@ def is_newest(quote: PortfolioQuote) -> bool:
 
 def price_member(person: Person, member: PortfolioMember, asked: PortfolioAsked) -> PlacePriced:
     """Price one property for the rounds that are left to do, or say why it has no price."""
-    is_stated = stated_ground_of(member.place) is not None
     try:
         priced = _priced(person, member.place, asked)
     except FaultsFound as found:
@@ -115,7 +92,27 @@ def price_member(person: Person, member: PortfolioMember, asked: PortfolioAsked)
     if priced.refusals:
         words = tuple(f"{name}: {sentence}" for name, sentence in priced.refusals)
         return PlacePriced(member, faults=words)
-    return PlacePriced(member, priced, is_stated)
+    area_m2 = max(visit.area_m2 for visit in priced.price.work.visits)
+    return PlacePriced(
+        member,
+        LotAsked(
+            name=member.place.name,
+            net=priced.price.price,
+            tax=priced.price.tax,
+            area=decimal_of(area_m2, places=2),
+            share=member.share,
+        ),
+        area_m2,
+        _written(priced),
+        stated_ground_of(member.place) is not None,
+    )
+
+
+def _written(priced: Priced) -> dict[str, Any]:
+    """Write a price with what it is for and what was said of its rounds, to be kept."""
+    said = {"left_out": priced.left_out, "cautions": priced.cautions}
+    told = {key: [f"{name}: {words}" for name, words in pairs] for key, pairs in said.items()}
+    return as_json(priced) | told | {"rounds": list(priced.rounds)}
 
 
 def _priced(person: Person, place: Property, asked: PortfolioAsked) -> Priced:

@@ -14,29 +14,36 @@ from properties.core.errors import Refused
 from properties.models import Person
 
 
-@transaction.atomic
 def accept_portfolio_quote(
     quote: PortfolioQuote, *, name: str, on: date, person: Person, at: datetime
 ) -> PortfolioQuote:
     """Take down who accepted a quote on which day, and make a job of every round sold."""
-    held = (
-        PortfolioQuote.objects.select_for_update(of=("self",))
-        .select_related("portfolio", "programme")
-        .get(pk=quote.pk)
-    )
-    _require_open(held)
-    if not held.made_at.date() <= on <= timezone.localdate(at):
+    _require_open(quote)
+    if not quote.made_at.date() <= on <= timezone.localdate(at):
         raise Refused(
             "on",
             "This day lies before the quote was made, or has not come yet.",
             "Enter the day on which they said yes.",
         )
-    held.accepted_name, held.accepted_on = name.strip(), on
-    held.taken_by, held.taken_at = person, at
-    held.full_clean()
-    held.save()
-    Job.objects.bulk_create(list(_jobs(held, person=person, at=at)), batch_size=200)
+    # Made before the lock is taken: five hundred properties take their time.
+    jobs = list(_jobs(quote, person=person, at=at))
+    with transaction.atomic():
+        held = PortfolioQuote.objects.select_for_update().get(pk=quote.pk)
+        _require_open(held)
+        held.accepted_name, held.accepted_on = name.strip(), on
+        held.taken_by, held.taken_at = person, at
+        held.full_clean()
+        held.save()
+        _add_new(jobs, held)
     return held
+
+
+def _add_new(jobs: list[Job], quote: PortfolioQuote) -> None:
+    """Add the jobs that are none yet; a round that is a job there already stays as it is."""
+    rounds = quote.programme.rounds.all()
+    known = set(Job.objects.filter(round__in=rounds, year=quote.year).values_list("place", "round"))
+    fresh = [job for job in jobs if (job.place_id, job.round_id) not in known]
+    Job.objects.bulk_create(fresh, batch_size=200)
 
 
 def _require_open(quote: PortfolioQuote) -> None:
@@ -51,13 +58,11 @@ def _require_open(quote: PortfolioQuote) -> None:
 
 
 def _jobs(quote: PortfolioQuote, *, person: Person, at: datetime) -> Iterator[Job]:
-    """A job of each round sold at each property, those that are jobs already left as they are."""
+    """A job of each round sold at each property."""
     rounds = {each.pk: each for each in quote.programme.rounds.all()}
-    known = set(Job.objects.filter(round__in=rounds, year=quote.year).values_list("place", "round"))
-    for line in quote.lines.select_related("place"):
-        visits = zip(line.price["rounds"], line.price["visits"], strict=True)
-        for key, visit in visits:
-            if key in rounds and (line.place_id, key) not in known:
+    for line in quote.lines.select_related("place").defer("shares").iterator(chunk_size=50):
+        for key, visit in zip(line.price["rounds"], line.price["visits"], strict=True):
+            if key in rounds:
                 job = _job(line, rounds[key], price=Decimal(visit["price"]), year=quote.year)
                 job.made_by, job.made_at = person, at
                 job.clean_fields(exclude={"firm", "place", "programme", "round", "mix"})

@@ -111,8 +111,8 @@ def _prepare(errand: Errand, progress: Progress) -> Write:
 
 def _shared(made: _Made) -> SharedPortfolio:
     return share_commons(
-        [one.asked for one in made.lots],
-        [one.asked for one in made.commons],
+        [one.asked for one in made.lots if one.asked],
+        [one.asked for one in made.commons if one.asked],
         sharing=Sharing(made.portfolio.sharing),
         currency=made.portfolio.firm.currency,
     )
@@ -180,6 +180,7 @@ def _line(
     quote: PortfolioQuote, position: int, one: PlacePriced, lot: LotPays | None
 ) -> PortfolioLine:
     own = one.asked
+    assert own is not None  # noqa: S101  a quote with faults has no lines
     return PortfolioLine(
         quote=quote,
         place=one.member.place,
@@ -191,6 +192,6 @@ def _line(
         own_tax=own.tax,
         net=Decimal("0.00") if lot is None else lot.net,
         tax=Decimal("0.00") if lot is None else lot.tax,
-        price=one.written,
+        price=dict(one.written),
         shares=[] if lot is None else [figure_as_json(figure) for figure in lot.figures],
     )
