@@ -1,5 +1,6 @@
 """Jobs of a person's firm: what is due, and how each stands."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -7,6 +8,9 @@ from django.db.models import QuerySet
 
 from planner.models import Job, Machine, Mix
 from properties.models import Person, Property
+
+#: As many as the lawns of the longest route.
+MOST_JOBS = 60
 
 
 def jobs_of(person: Person) -> QuerySet[Job]:
@@ -39,8 +43,18 @@ class DueTogether:
 
 def due_together(person: Person, *, on: date) -> list[DueTogether]:
     """Group what is due by mix and sprayer, to choose the lawns of a route from."""
+    return _together(jobs_due(person, on=on)[:MOST_JOBS])
+
+
+def coming_together(person: Person, *, on: date) -> list[DueTogether]:
+    """Group what comes next by mix and sprayer, for a route that is planned ahead."""
+    coming = jobs_of(person).filter(state="planned", from_on__gt=on)
+    return _together(coming.order_by("from_on", "place__name")[:MOST_JOBS])
+
+
+def _together(jobs: Iterable[Job]) -> list[DueTogether]:
     found: dict[tuple[int, int], DueTogether] = {}
-    for job in jobs_due(person, on=on):
+    for job in jobs:
         machine = job.machine
         if machine is not None and not machine.is_spreader:
             key = (job.mix_id, machine.pk)

@@ -14,6 +14,7 @@ from planner.core.request.rates import RATES
 from planner.models import KeptPlan, KnownSince, Machine, PastApplication, Product, Seeding
 from planner.selectors.applications import SprayedPart, amount_on, sprayed_parts_of
 from planner.selectors.kept_plans import machine_of
+from planner.services.jobs import settle
 from planner.services.stock import Act
 from planner.services.taking import source_of_application, take_loaded, untake
 from properties.core.errors import Refused
@@ -78,7 +79,8 @@ def record_sprayed(
     """Enter that a kept plan was sprayed: each product on the ground of each tool.
 
     ``rates`` are the rates that the ground really got, by the key of each part and product.
-    Refused if the plan must not be sprayed, or was entered for that day already.
+    The job that asked for it is done then. Refused if the plan must not be sprayed, or was
+    entered for that day already.
     """
     entered.check_past(applied_on, field="applied_on")
     if kept.plan["refusals"]:
@@ -101,6 +103,8 @@ def record_sprayed(
         ]
         for row, part in zip(rows, parts, strict=True):
             _taken(row, part.measured_at(row.rate), entered)
+        if kept.mix is not None:
+            settle(kept.property, kept.mix, on=applied_on, person=entered.person, at=entered.at)
         return rows
 
 

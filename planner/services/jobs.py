@@ -6,7 +6,7 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from planner.models import Job, Programme, Round, Station
+from planner.models import Job, Mix, Programme, Round, Station
 from planner.selectors.programmes import window_of
 from planner.selectors.temperatures import windows_by_warmth
 from properties.core.errors import Refused
@@ -75,6 +75,16 @@ def say_done(job: Job, *, on: date, person: Person, at: datetime) -> Job:
         remedy = "Say so once it is done."
         raise Refused("done_on", "This day has not come yet.", remedy)
     return _said(job, "done", person=person, at=at, done_on=on)
+
+
+def settle(place: Property, mix: Mix, *, on: date, person: Person, at: datetime) -> Job | None:
+    """Say that the job is done that asked for a mix on a property on a day, if one did.
+
+    Of several the one that is due first.
+    """
+    due = Job.objects.filter(place=place, mix=mix, state="planned", from_on__lte=on)
+    job = due.order_by("to_on", "pk").first()
+    return None if job is None else say_done(job, on=on, person=person, at=at)
 
 
 def skip(job: Job, *, why: str, person: Person, at: datetime) -> Job:

@@ -9,7 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from planner.selectors.equipment import machines_of
-from planner.selectors.jobs import due_together
+from planner.selectors.jobs import coming_together, due_together
 from planner.selectors.plans import plan_for
 from planner.selectors.products import mixes_of
 from planner.selectors.routes import DayAsked, Lawn, day_request_for
@@ -26,9 +26,12 @@ from properties.web.access import PersonRequest, signed_in
 def loads(request: PersonRequest) -> HttpResponse:
     """Plan the loads of a day, and what to add at a refill."""
     form = _form(request)
-    due = due_together(request.user, on=timezone.localdate())
+    today = timezone.localdate()
+    due = due_together(request.user, on=today)
+    coming = coming_together(request.user, on=today)
     context: dict[str, Any] = {
         "due": due,
+        "coming": coming,
         "form": form,
         "faults": (),
         "more_rows": form.row_count + 6,

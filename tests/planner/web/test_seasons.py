@@ -8,8 +8,9 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from planner.models import Job, Machine, Mix, Product, Programme
-from planner.services.applications import Entered, say_known_since
+from planner.models import Job, KeptPlan, Machine, Mix, Product, Programme
+from planner.selectors.applications import sprayed_parts_of
+from planner.services.applications import Entered, record_sprayed, say_known_since
 from planner.services.jobs import make_jobs
 from planner.services.labels import keep_label
 from planner.web.years import usual_year
@@ -195,13 +196,57 @@ def test_jobs_that_are_due_can_be_taken_as_lawns_of_a_route(
     Job.objects.exclude(pk=job.pk).delete()
     client.force_login(crew)
 
-    (group,) = client.get(reverse("loads")).context["due"]
+    page = client.get(reverse("loads"))
+    (group,), coming = page.context["due"], page.context["coming"]
     typed = {"machine": group.machine.pk, "mix": group.mix.pk, "rows": "1", "leg_1": job.place_id}
     answer = client.get(reverse("loads"), typed)
 
     assert [each.pk for each in group.jobs] == [job.pk]
+    assert coming == []
     assert str(answer.context["form"]["leg_1"].value()) == str(job.place_id)
     assert answer.status_code == 200
+
+
+def test_jobs_of_a_later_day_can_be_taken_too(client: Client, crew: Person, job: Job) -> None:
+    later = timezone.localdate() + timedelta(days=40)
+    Job.objects.filter(pk=job.pk).update(from_on=later, to_on=later)
+    Job.objects.exclude(pk=job.pk).delete()
+    client.force_login(crew)
+
+    page = client.get(reverse("loads"))
+
+    assert page.context["due"] == []
+    assert [each.pk for each in page.context["coming"][0].jobs] == [job.pk]
+    assert "Jobs that come later" in page.content.decode()
+
+
+def test_a_plan_that_was_sprayed_settles_the_job_that_asked_for_it(
+    kept_plan: KeptPlan, owner: Person, job: Job
+) -> None:
+    rates = {part.key: part.rate for part in sprayed_parts_of(kept_plan)}
+    entered = Entered(owner, timezone.now())
+
+    record_sprayed(kept_plan, applied_on=date(2026, 4, 12), rates=rates, entered=entered)
+
+    job.refresh_from_db()
+    assert (job.state, job.done_on) == ("done", date(2026, 4, 12))
+    # Summer and autumn are not due on that day.
+    assert Job.objects.filter(state="planned").count() == 2
+
+
+def test_a_plan_that_no_job_asked_for_settles_nothing(
+    kept_plan: KeptPlan, owner: Person, job: Job
+) -> None:
+    rates = {part.key: part.rate for part in sprayed_parts_of(kept_plan)}
+
+    record_sprayed(
+        kept_plan,
+        applied_on=date(2026, 4, 9),
+        rates=rates,
+        entered=Entered(owner, timezone.now()),
+    )
+
+    assert Job.objects.filter(state="planned").count() == 3
 
 
 def test_a_property_that_is_not_drawn_is_not_checked(
