@@ -7,7 +7,17 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from planner.models import Job, JobWork, Lot, Movement, PriceBook, Product, Programme, StockEntry
+from planner.models import (
+    Job,
+    JobWork,
+    Lot,
+    Movement,
+    PriceBook,
+    Product,
+    Programme,
+    QuoteAnswer,
+    StockEntry,
+)
 from planner.selectors.leaks import NOBODY, leaks_of
 from planner.services.applications import Entered, record_application
 from planner.services.job_work import Took, record_job_work
@@ -153,3 +163,21 @@ def test_the_page_tells_the_leak_with_its_picture(
 
 def test_a_picture_of_nothing_known_is_none() -> None:
     assert leak_bars([]) is None
+
+
+def test_an_accepted_quote_is_compared_as_it_was_frozen(
+    owner: Person, crew: Person, accepted: QuoteAnswer, product: Product
+) -> None:
+    job = Job.objects.filter(quote_option=accepted.option).order_by("from_on")[0]
+    at = datetime.combine(job.from_on, datetime.min.time(), tzinfo=UTC)
+    took = Took(crew, job.from_on, 30, {product: Quantity(4.0, "fl oz")})
+    record_job_work(job, took, person=owner, at=at)
+
+    told = leaks_of(owner, since=job.from_on, until=job.from_on)
+
+    (stages,) = told.jobs
+    assert stages.visit.quoted.material.keys() == stages.visit.planned.material.keys() != set()
+    assert stages.visit.quoted.area_m2 == pytest.approx(stages.visit.planned.area_m2, rel=1e-6)
+    (leak,) = told.groups["property"]
+    assert leak.quote.visits == 1
+    assert stages.gaps == ()
