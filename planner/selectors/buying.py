@@ -10,7 +10,7 @@ from planner.core.shown import Units
 from planner.core.stock.buying import BuyingList, Line, Period, Unused, buying_list
 from planner.core.stock.containers import amount_in
 from planner.core.stock.covering import Offer
-from planner.core.stock.figures import need_figure
+from planner.core.stock.figures import need_figure, short_figure
 from planner.core.stock.needs import Total
 from planner.models import Container, Product
 from planner.selectors.needs import Needs, planned_needs
@@ -48,6 +48,7 @@ class BuyingLine:
     line: Line
     planned: Range
     short: Quantity
+    working: Figure
     left_over: Quantity
     orders: tuple[Order, ...]
     is_late: bool
@@ -184,6 +185,7 @@ class _Reading:
             line,
             self._range(line.planned),
             self._amount(line.short),
+            short_figure(line, form=self.form, units=Units(self.person.units)),
             self._amount(line.left_over),
             orders,
             line.order_by is not None and line.order_by < self.on,

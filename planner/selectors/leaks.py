@@ -44,6 +44,15 @@ class JobStages:
     visit: Visit
     gaps: tuple[str, ...]
 
+    @property
+    def rows(self) -> list[tuple[str, Decimal | None, Decimal | None, Decimal | None]]:
+        """Each product and the time as it was quoted, planned and used."""
+        visit = self.visit
+        return [
+            (what, visit.quoted.of(what), visit.planned.of(what), visit.used.of(what))
+            for what in visit.subjects
+        ]
+
 
 @dataclass(frozen=True)
 class Leaks:

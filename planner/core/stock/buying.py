@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from enum import StrEnum
+from functools import reduce
 from itertools import groupby
 
 from planner.core.stock.containers import SAME_AMOUNT
@@ -34,13 +35,16 @@ class Period(StrEnum):
 class Line:
     """One period of one product.
 
-    ``planned`` is what its jobs need by themselves, ``short`` what neither stock nor what is
-    bought before covers of the upper end of all that is needed so far. ``first_short_on`` is
-    the first day that would be short.
+    ``planned`` is what its jobs need by themselves, ``more`` by how much the upper end of all
+    that is needed so far grows. That is drawn ``from_stock``, then ``from_bought`` before; the
+    rest is ``short``. ``first_short_on`` is the first day that would be short.
     """
 
     first_day: date
     planned: Total
+    more: float
+    from_stock: float
+    from_bought: float
     short: float
     first_short_on: date | None
     buy: tuple[Bought, ...]
@@ -147,11 +151,23 @@ def buying_list(
     lines: list[Line] = []
     spare = 0.0
     for first_day, steps in groupby(_steps(in_order), key=lambda step: period.first_day(step.on)):
-        drawn = _drawn(shelf, list(steps), spare)
+        drawn = reduce(_Drawn.after, steps, _Drawn(shelf, spare))
         buy = containers_for(drawn.short, offers) if offers else ()
         own = [need for need in in_order if period.first_day(need.on) == first_day]
         shelf, spare = drawn.shelf, drawn.spare + (size_of(buy) - drawn.short if buy else 0.0)
-        lines.append(Line(first_day, total_of(own), drawn.short, drawn.since, buy, spare))
+        lines.append(
+            Line(
+                first_day,
+                total_of(own),
+                more=drawn.more,
+                from_stock=drawn.from_stock,
+                from_bought=drawn.from_bought,
+                short=drawn.short,
+                first_short_on=drawn.since,
+                buy=buy,
+                left_over=spare,
+            )
+        )
     short = math.fsum(line.short for line in lines)
     return BuyingList(
         tuple(lines),
@@ -164,12 +180,31 @@ def buying_list(
 
 @dataclass(frozen=True)
 class _Drawn:
-    """What a period leaves: on the shelf, spare, and what it was short of since when."""
+    """What a period draws and leaves: on the shelf, spare, and what it was short of since when."""
 
     shelf: Sequence[LotInStock]
     spare: float
-    short: float
-    since: date | None
+    more: float = 0.0
+    from_stock: float = 0.0
+    from_bought: float = 0.0
+    short: float = 0.0
+    since: date | None = None
+
+    def after(self, step: _Step) -> "_Drawn":
+        """Draw a day from the shelf, then from what is spare."""
+        shelf, beyond = _taken(self.shelf, step.more, on=step.on)
+        from_spare = min(self.spare, beyond)
+        missing = beyond - from_spare
+        is_short = missing > step.more * SAME_AMOUNT
+        return _Drawn(
+            shelf,
+            self.spare - from_spare,
+            self.more + step.more,
+            self.from_stock + step.more - beyond,
+            self.from_bought + from_spare,
+            self.short + (missing if is_short else 0.0),
+            self.since or (step.on if is_short else None),
+        )
 
 
 def _steps(in_order: Sequence[Need]) -> Iterator[_Step]:
@@ -187,23 +222,6 @@ def _without_owed(lots: Sequence[LotInStock], in_order: Sequence[Need]) -> Seque
     """Take what some shelf is below zero from the others: it was loaded from one of them."""
     owed = -math.fsum(lot.amount for lot in lots if lot.amount < 0)
     return _taken(lots, owed, on=in_order[0].on)[0] if owed and in_order else lots
-
-
-def _drawn(lots: Sequence[LotInStock], steps: Sequence[_Step], spare: float) -> _Drawn:
-    """Draw a period’s days from the shelf, then from what is spare."""
-    drawn = _Drawn(lots, spare, 0.0, None)
-    for step in steps:
-        shelf, beyond = _taken(drawn.shelf, step.more, on=step.on)
-        from_spare = min(drawn.spare, beyond)
-        missing = beyond - from_spare
-        is_short = missing > step.more * SAME_AMOUNT
-        drawn = _Drawn(
-            shelf,
-            drawn.spare - from_spare,
-            drawn.short + (missing if is_short else 0.0),
-            drawn.since or (step.on if is_short else None),
-        )
-    return drawn
 
 
 def _taken(

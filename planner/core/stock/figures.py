@@ -2,6 +2,7 @@
 
 from planner.core.labels import Form
 from planner.core.shown import Units
+from planner.core.stock.buying import Line
 from planner.core.stock.containers import amount_in
 from planner.core.stock.ledger import Balance, Kind
 from planner.core.stock.needs import Total
@@ -110,3 +111,46 @@ def need_figure(total: Total, *, form: Form, units: Units) -> Figure:
         squares = " + ".join(f"{name}²" for name, _ in parts)
         formula = f"planned + sqrt({squares})"
     return Figure("need", "Upper end of the need", formula, tuple(inputs), result, NEED_SOURCE)
+
+
+SHORT_SOURCE = (
+    "Our own rule: what the upper end of the need grows by is drawn from the stock, the first to "
+    "expire first and nothing that has expired, then from what is left of earlier purchases."
+)
+
+
+def short_figure(line: Line, *, form: Form, units: Units) -> Figure:
+    """Derive what a period is short of.
+
+    Parameters
+    ----------
+    line : Line
+        A period of a buying list. [L or kg]
+    form : Form
+        How the product is measured out. [-]
+    units : Units
+        The units to show. [-]
+
+    Returns
+    -------
+    Figure
+        The derivation. [unit shown]
+
+    Raises
+    ------
+    Nothing
+        Every period has a derivation.
+
+    References
+    ----------
+    See ``buying_list``.
+    """
+    result = amount_in(line.short, form=form, units=units)
+    told = (
+        ("upper_end_grows_by", line.more),
+        ("from_stock", line.from_stock),
+        ("from_bought_before", line.from_bought),
+    )
+    inputs = tuple(Input(name, quantity_of_si(amount, result.unit)) for name, amount in told)
+    formula = "upper_end_grows_by − from_stock − from_bought_before"
+    return Figure("short", "Short of", formula, inputs, result, SHORT_SOURCE)

@@ -10,6 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.core.labels import Form
+from planner.core.shown import Units
 from planner.core.stock.buying import BuyingList, Period, buying_list
 from planner.core.stock.covering import (
     MOST_CONTAINERS,
@@ -18,6 +20,7 @@ from planner.core.stock.covering import (
     cost_of,
     size_of,
 )
+from planner.core.stock.figures import short_figure
 from planner.core.stock.lots import LotInStock, taken_from
 from planner.core.stock.needs import Need, total_of
 from properties.core.errors import Refused
@@ -199,6 +202,18 @@ def test_a_season_at_the_upper_need_never_comes_back_to_an_empty_shelf(
         used = {take.shelf: take.amount for take in taken.takes}
         shelf = [replace(each, amount=each.amount - used.get(each.shelf, 0.0)) for each in shelf]
         assert bought >= -1e-6
+
+
+@given(needs=jobs, on_hand=lots, sizes=offers)
+def test_what_a_line_is_short_of_can_be_reckoned_by_hand(
+    needs: list[Need], on_hand: list[LotInStock], sizes: list[Offer]
+) -> None:
+    told = buying_list(needs, lots=on_hand, offers=sizes, period=Period.MONTH)
+
+    for line in told.lines:
+        figure = short_figure(line, form=Form.LIQUID, units=Units.METRIC)
+        more, stock, bought = (each.quantity.value for each in figure.inputs)
+        assert figure.result.value == pytest.approx(more - stock - bought, abs=1e-6)
 
 
 @given(needs=jobs, on_hand=lots, sizes=offers)
