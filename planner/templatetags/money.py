@@ -57,4 +57,9 @@ def ground(entry: dict[str, str], units: str) -> str:
 def money_figure(context: dict[str, Any], key: str, name: str = "") -> dict[str, Any]:
     """Show a figure of a price that opens to its working."""
     working = context["money_figures"].get(key)
-    return {"working": working, "name": name or (working and working["name"])}
+    if working is None:
+        return {"working": None}
+    result = working["result"]
+    is_area = result["unit"] in AREA.values()
+    reading = ground(result, context["person"].units) if is_area else roundly(result)
+    return {"working": working, "name": name or working["name"], "reading": reading}

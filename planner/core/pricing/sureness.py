@@ -3,13 +3,13 @@
 The error bar of an area is the half-width of its 95 % band, 1.96 standard deviations.
 """
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from planner.core.money import cents
 from planner.core.pricing.book import Banding, Book
+from planner.core.pricing.break_even import Growth, break_even, break_even_visits, growth_of
 from planner.core.pricing.costs import TO_THE_CENT
 from planner.core.pricing.discounts import taken_off
 from planner.core.pricing.figures import Derived, Line, MoneyFigure, Told, line, total_of
@@ -24,10 +24,6 @@ RANGE_SOURCE = (
     "All visits go to the same lawn, so their errors go together. The true area is within the bar "
     "95 times in 100."
 )
-BREAK_EVEN_SOURCE = (
-    "Our own derivation: material and time grow with the ground, the rest of the cost does not, "
-    "and overhead comes on both. The price stays as it was quoted."
-)
 #: 1 / (2 √(2π)): half the expected shortfall of a normal error of one standard deviation.
 HALF_SHORTFALL = Decimal("0.199471")
 AGAIN_SOURCE = (
@@ -36,7 +32,6 @@ AGAIN_SOURCE = (
     "deviation / √(2π), and half of it is saved when the error is halved: 1 / (2 √(2π)) is "
     f"{HALF_SHORTFALL}. {TO_THE_CENT}"
 )
-VISITS_SOURCE = "Our own derivation: each visit brings its price less its cost."
 _JUST_PAST = 0.02  # of the area's unit: two of its last places
 
 
@@ -69,16 +64,6 @@ class Sureness:
                 yield figure
 
 
-@dataclass(frozen=True)
-class _Growth:
-    """What the break-even of a price follows from."""
-
-    net: Decimal
-    grows: Decimal
-    fixed: Decimal
-    cost: Decimal
-
-
 def sureness_of(visits: Sequence[VisitPrice], work: Work, book: Book, *, net: Decimal) -> Sureness:
     """Work out how sure a price is.
 
@@ -108,14 +93,9 @@ def sureness_of(visits: Sequence[VisitPrice], work: Work, book: Book, *, net: De
     Each figure names its own.
     """
     why_not: dict[str, str] = {}
-    growth = _Growth(
-        net,
-        sum((total_of(each.cost.by_area) for each in visits), Decimal(0)),
-        sum((total_of(each.cost.fixed) for each in visits), Decimal(0)),
-        sum((each.cost.total for each in visits), Decimal(0)),
-    )
+    growth = growth_of(visits, net=net)
     low, high = _range(work, book, why_not)
-    area, percent = _break_even(growth, visits, book, why_not)
+    area, percent = break_even(growth, visits, book, why_not)
     gain = _gain(visits, growth, book, why_not)
     measuring = book.costs.measuring
     pays = None if gain is None or measuring is None else gain.amount > measuring
@@ -124,7 +104,7 @@ def sureness_of(visits: Sequence[VisitPrice], work: Work, book: Book, *, net: De
         high,
         area,
         percent,
-        _break_even_visits(growth, len(visits), book, why_not),
+        break_even_visits(growth, len(visits), book, why_not),
         gain,
         pays,
         _off_percent(work.visits),
@@ -201,79 +181,6 @@ def _used_at(used: Used, share: float, factor: float) -> Used:
     return replace(used, amount=Quantity(amount, unit))
 
 
-def _break_even(
-    growth: _Growth, visits: Sequence[VisitPrice], book: Book, why_not: dict[str, str]
-) -> tuple[MoneyFigure | None, MoneyFigure | None]:
-    overhead = 1 + book.costs.overhead_percent / 100
-    if not growth.grows:
-        why_not["break_even_area"] = "No part of the cost grows with the ground."
-        return None, None
-    factor = (growth.net / overhead - growth.fixed) / growth.grows
-    if factor <= 0:
-        why_not["break_even_area"] = (
-            "The price does not even pay for the way there, the setting up and the edge."
-        )
-        return None, None
-    mean_m2 = math.fsum(each.visit.area_m2 for each in visits) / len(visits)
-    area = area_told("area of a visit", mean_m2, book)
-    inputs = (
-        Told("price", growth.net, book.currency),
-        Told("overhead", book.costs.overhead_percent, "%"),
-        Told("fixed cost", growth.fixed, book.currency),
-        Told("cost that grows", growth.grows, book.currency),
-    )
-    share = "(price / (1 + overhead / 100) − fixed cost) / cost that grows"
-    even = (area.value * factor).quantize(Decimal("0.01"))
-    name = "The price pays the cost up to an area of"
-    percent = "That is larger than the map by"
-    more = (100 * (factor - 1)).quantize(Decimal("0.01"))
-    return (
-        MoneyFigure(
-            "break_even_area",
-            name,
-            f"area of a visit × {share}",
-            (area, *inputs),
-            Told(name, even, book.area_unit),
-            BREAK_EVEN_SOURCE,
-        ),
-        MoneyFigure(
-            "break_even_percent",
-            percent,
-            f"100 × ({share} − 1)",
-            inputs,
-            Told(percent, more, "%"),
-            BREAK_EVEN_SOURCE,
-        ),
-    )
-
-
-def _break_even_visits(
-    growth: _Growth, visits: int, book: Book, why_not: dict[str, str]
-) -> MoneyFigure | None:
-    measuring, kept = book.costs.measuring, growth.net - growth.cost
-    if measuring is None:
-        why_not["break_even_visits"] = "Nobody says what a visit to measure and quote costs."
-        return None
-    if kept <= 0:
-        why_not["break_even_visits"] = "No visit brings more than it costs."
-        return None
-    name = "Visits until the visit to measure and quote is earned back"
-    inputs = (
-        Told("cost of measuring", measuring, book.currency),
-        Told("visits", Decimal(visits), ""),
-        Told("price", growth.net, book.currency),
-        Told("cost", growth.cost, book.currency),
-    )
-    return MoneyFigure(
-        "break_even_visits",
-        name,
-        "ceil(cost of measuring × visits / (price − cost))",
-        inputs,
-        Told(name, Decimal(math.ceil(measuring * visits / kept)), ""),
-        VISITS_SOURCE,
-    )
-
-
 def _off_percent(visits: Sequence[Visit]) -> Decimal | None:
     """The widest error bar of a visit, as a share of its area."""
     shares = [
@@ -287,7 +194,7 @@ def _off_percent(visits: Sequence[Visit]) -> Decimal | None:
 
 
 def _gain(
-    visits: Sequence[VisitPrice], growth: _Growth, book: Book, why_not: dict[str, str]
+    visits: Sequence[VisitPrice], growth: Growth, book: Book, why_not: dict[str, str]
 ) -> Line | None:
     off = _off_percent([each.visit for each in visits])
     if off is None:

@@ -18,6 +18,7 @@ from planner.core.pricing import (
     price_as_json,
     price_of,
 )
+from planner.core.pricing.report import figure_as_json
 from planner.core.shown import Units
 from tests.planner.core.pricing.asking import SQ_FT_M2, book, visit, work
 
@@ -103,3 +104,11 @@ def test_money_in_json_is_text_and_never_a_float() -> None:
         return [value] if isinstance(value, float) else []
 
     assert [floats(price_as_json(price)) for price in PRICES.values()] == [[]] * len(PRICES)
+
+
+def test_a_figure_alone_is_written_as_in_the_working_of_its_price() -> None:
+    price = PRICES["by area"]
+
+    alone = [figure_as_json(figure) for figure in price.figures]
+
+    assert alone == price_as_json(price)["working"]
