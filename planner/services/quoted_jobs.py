@@ -28,7 +28,8 @@ def _job(visit: QuoteVisit, option: QuoteOption, person: Person | None, at: date
         place=quote.place,
         programme=option.programme,
         round=visit.round,
-        year=quote.year,
+        # A single visit is due in the year of its days, whatever season the quote is for.
+        year=quote.year if visit.round_id else visit.from_on.year,
         name=visit.name,
         mix=visit.mix,
         machine=visit.machine,
