@@ -59,7 +59,10 @@ class SeasonRound:
 
 @dataclass(frozen=True)
 class Season:
-    """A programme on a property in a year. ``unfit`` are lawns that it is not meant for."""
+    """A programme on a property in a year. ``unfit`` are lawns that it is not meant for.
+
+    ``others`` are jobs of the property that are no rounds of it: what they use up counts.
+    """
 
     place: Property
     programme: Programme
@@ -68,6 +71,7 @@ class Season:
     rounds: tuple[SeasonRound, ...]
     unfit: tuple[str, ...] = ()
     turf_unknown: bool = False
+    others: tuple[RoundVerdict, ...] = ()
 
     @property
     def worst(self) -> str:
@@ -125,7 +129,9 @@ def season_of(
         _stands(each, jobs.get(each.pk), readings, year, on=on) for each in programme.rounds.all()
     ]
     asked = [_asked(person, place, each, turf, on=on) for each in told if not _is_settled(each)]
-    verdicts = {verdict.asked.number: verdict for verdict in check_season(asked)}
+    asked += _others(person, place, programme, year, on=on)
+    found = check_season(asked)
+    verdicts = {each.asked.number: each for each in found if not each.asked.is_other}
     rounds = tuple(
         SeasonRound(
             each.round,
@@ -137,7 +143,40 @@ def season_of(
         )
         for each in told
     )
-    return Season(place, programme, year, on, rounds, tuple(turf.unfit), turf.unknown)
+    others = tuple(each for each in found if each.asked.is_other)
+    return Season(place, programme, year, on, rounds, tuple(turf.unfit), turf.unknown, others)
+
+
+def _others(
+    person: Person, place: Property, programme: Programme, year: int, *, on: date
+) -> list[RoundAsked]:
+    """Write the jobs of a property that are no rounds of a programme, and not in the records."""
+    jobs = (
+        Job.objects.filter(place=place, year=year, state__in=("planned", "done"))
+        .exclude(round__programme=programme)
+        .select_related("mix", "machine", "hand_tool", "programme", "place")
+    )
+    return [
+        _asked_of_job(person, job, n, on=on)
+        for n, job in enumerate(jobs, start=1)
+        if job.machine is not None and not (job.state == "done" and _is_recorded(job))
+    ]
+
+
+def _asked_of_job(person: Person, job: Job, number: int, *, on: date) -> RoundAsked:
+    first = job.done_on or max(job.from_on, on)
+    window = Window(first, max(first, job.done_on or job.to_on))
+
+    def request_on(day: date) -> Json:
+        if job.machine is None:
+            raise Refused("machine", "Nobody says with which machine.", "Choose one.")
+        asked = Asked(job.place, job.machine, job.mix, hand_tool=job.hand_tool, on=day)
+        request = _lean(request_for(person, asked, day=day))
+        return request if job.programme is None else Turf(job.programme).keep(request)
+
+    return RoundAsked(
+        number, job.name, window, first, request_on, _contents(job.mix), is_other=True
+    )
 
 
 def _stands(
@@ -225,6 +264,8 @@ def degree_days_figure(each: SeasonRound, *, units: str) -> Figure | None:
 
 def entries_of(season: Season) -> Iterable[Json]:
     """List what the rounds of a season would put down, as the history of a request tells it."""
-    verdicts = (each.verdict for each in season.rounds if each.verdict is not None)
-    ordered = sorted(verdicts, key=lambda verdict: (verdict.day, verdict.asked.number))
+    verdicts = [each.verdict for each in season.rounds if each.verdict is not None]
+    ordered = sorted(
+        [*verdicts, *season.others], key=lambda verdict: (verdict.day, verdict.asked.number)
+    )
     return (entry for verdict in ordered for entry in verdict.entries)

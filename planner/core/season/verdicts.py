@@ -57,11 +57,13 @@ class RoundAsked:
     day: date
     request_on: Callable[[date], Json]
     contents: Mapping[str, Json]
+    #: A job of the place that is no round of the season, and counts all the same.
+    is_other: bool = False
 
     @property
     def words(self) -> str:
         """The round in a sentence."""
-        return f"round {self.number}, {self.name}"
+        return f"the job {self.name}" if self.is_other else f"round {self.number}, {self.name}"
 
 
 @dataclass(frozen=True)

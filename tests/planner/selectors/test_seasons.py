@@ -95,6 +95,32 @@ def test_a_round_in_the_records_is_not_counted_twice(
     assert recorded == ["done", "fits", "refused"]
 
 
+def test_jobs_of_another_programme_use_up_the_year_too(
+    owner: Person, place: Property, programme: Programme, limited: Product
+) -> None:
+    spring = programme.rounds.all()[0]
+    spring.pk, spring.name, spring.from_day, spring.to_day = None, "Extra", "05-15", "05-25"
+    other = keep_programme(Programme(firm=owner.firm, name="Extra"), rounds=[spring])
+    (extra,) = make_jobs(owner, place, other, 2026)
+
+    season = season_of(owner, place, programme, 2026, on=BEFORE)
+    rooms = yearly_rooms(owner, season)
+    skip(extra, why="Not wanted", person=owner, at=AT)
+    without = season_of(owner, place, programme, 2026, on=BEFORE)
+
+    # Twice 0.8 of 2.0 a year: with the extra job there is no room left for summer.
+    assert [each.outcome for each in season.rounds] == ["fits", "refused", "refused"]
+    verdict = season.rounds[1].verdict
+    assert verdict is not None
+    assert "planned in the job Extra" in [
+        each.words.split(", ", 3)[3] for each in verdict.objections[0].used_up_by
+    ]
+    (room,) = (each for each in rooms if each.what == limited.name)
+    assert room.places[0].planned == pytest.approx(Quantity(1.6, RATE).si, rel=0.05)
+    assert [each.outcome for each in without.rounds] == ["fits", "fits", "refused"]
+    assert without.others == ()
+
+
 def test_a_round_that_is_skipped_leaves_its_room_to_the_others(
     owner: Person, place: Property, programme: Programme, limited: Product
 ) -> None:
