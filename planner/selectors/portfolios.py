@@ -1,7 +1,7 @@
 """Portfolios of a person's firm, their quotes, and the price of one property among many."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+import json
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -40,8 +40,8 @@ class PlacePriced:
     member: PortfolioMember
     asked: LotAsked | None = None
     area_m2: float = 0.0
-    #: The price with every working, the rounds it is for and those left out.
-    written: Mapping[str, Any] = field(default_factory=dict)
+    #: The price with every working, the rounds it is for and those left out, as JSON.
+    written: str = ""
     is_stated: bool = False
     faults: tuple[str, ...] = ()
 
@@ -103,7 +103,7 @@ def price_member(person: Person, member: PortfolioMember, asked: PortfolioAsked)
             share=member.share,
         ),
         area_m2,
-        _written(priced),
+        json.dumps(_written(priced)),
         stated_ground_of(member.place) is not None,
     )
 

@@ -1,5 +1,6 @@
 """Quoting a portfolio: every property is priced in the background, then all is kept at once."""
 
+import json
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
@@ -20,6 +21,7 @@ from properties.services.errands import Outcome, Progress, Write, begin, carry_o
 
 #: A page shows no more; the first ones say what kind of thing is missing.
 MOST_FAULTS = 200
+_BATCH = 50
 
 
 def ask_portfolio_quote(
@@ -152,9 +154,9 @@ def _no_price(made: _Made) -> str:
 
 
 def _terms(made: _Made) -> dict[str, Any]:
-    first = made.lots[0].written
-    every = [one.written for one in (*made.lots, *made.commons)]
-    ranges = [(each["low"], each["high"]) for each in every]
+    first = json.loads(made.lots[0].written)
+    told = (json.loads(one.written) for one in (*made.lots, *made.commons))
+    ranges = [(each["low"], each["high"]) for each in told]
     known = all(low is not None for low, _ in ranges)
     return {
         "book": first["book"],
@@ -167,13 +169,11 @@ def _terms(made: _Made) -> dict[str, Any]:
 
 def _write_lines(quote: PortfolioQuote, made: _Made, shared: SharedPortfolio) -> None:
     pays = [*shared.lots, *([None] * len(made.commons))]
-    lines = [
-        _line(quote, position, one, lot)
-        for position, (one, lot) in enumerate(
-            zip([*made.lots, *made.commons], pays, strict=True), start=1
+    pairs = list(enumerate(zip([*made.lots, *made.commons], pays, strict=True), start=1))
+    for start in range(0, len(pairs), _BATCH):
+        PortfolioLine.objects.bulk_create(
+            _line(quote, position, one, lot) for position, (one, lot) in pairs[start:][:_BATCH]
         )
-    ]
-    PortfolioLine.objects.bulk_create(lines, batch_size=100)
 
 
 def _line(
@@ -192,6 +192,6 @@ def _line(
         own_tax=own.tax,
         net=Decimal("0.00") if lot is None else lot.net,
         tax=Decimal("0.00") if lot is None else lot.tax,
-        price=dict(one.written),
+        price=json.loads(one.written),
         shares=[] if lot is None else [figure_as_json(figure) for figure in lot.figures],
     )
