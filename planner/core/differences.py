@@ -25,6 +25,7 @@ _NOT_COMPARED = {
     "history_since",
     "seedings",
     "nutrients_so_far",
+    "nutrients_lately",
     "first_pass_used",
 }
 #: What grows with every plan that is kept or sprayed, wherever it stands.

@@ -12,7 +12,6 @@ from planner.core.mixing import Step
 from planner.core.nutrient_limits import (
     Checked,
     NutrientRules,
-    Per,
     checked_limits,
     most_product,
 )
@@ -168,15 +167,13 @@ def _over(each: Checked, feeding: Feeding, shown: Shown) -> Finding:
     limit = each.limit
     applied = said(shown.weight_rate_of(each.applied or 0.0))
     so_far = ""
-    if limit.per is Per.YEAR:
+    if limit.per.counts_back:
         total = said(shown.weight_rate_of(each.total or 0.0))
-        so_far = (
-            f" With the {said(shown.weight_rate_of(each.so_far or 0.0))} of this year that makes "
-            f"{total}."
-        )
+        had = said(shown.weight_rate_of(each.so_far or 0.0))
+        so_far = f" With the {had} {limit.per.of_span} that makes {total}."
     message = (
         f"{_names(feeding)} would put down {applied} of {limit.nutrient}.{so_far} The limit is "
-        f"{limit.at_most} per {limit.per} ({limit.origin}).{_soil_test(each, feeding)} "
+        f"{limit.at_most} per {limit.per} ({limit.origin}).{_soil_test(each)}{_slow(each)} "
         f"{_what_would_do(each, feeding, shown)}"
     )
     return Finding("nutrient_over_limit", message, product=_one_name(feeding))
@@ -195,15 +192,26 @@ def _what_would_do(each: Checked, feeding: Feeding, shown: Shown) -> str:
     return f"{left}; every limit is kept with {rate} of {product.name} or less."
 
 
-def _soil_test(each: Checked, feeding: Feeding) -> str:
+def _soil_test(each: Checked) -> str:
     if not each.limit.unless_soil_test:
         return ""
     return " It is lifted by a soil test that is valid on the day, and there is none on file."
 
 
+def _slow(each: Checked) -> str:
+    least = each.limit.least_slow_release
+    if least is None:
+        return ""
+    share = said(quantity_of_si(each.slow_share or 0.0, "%"))
+    return (
+        f" More is allowed at once only where at least {least} of the nitrogen is slow release, "
+        f"and here {share} is: a fertilizer with so much would do, as far as other limits allow."
+    )
+
+
 def _unknown(each: Checked, feeding: Feeding) -> Finding:
     limit = each.limit
-    if each.applied is None:
+    if each.applied is None or each.waits_for_slow_share:
         message = (
             f"{_names(feeding)}: nobody says how much of the nitrogen is slow release, and "
             f"{limit.origin} limits {limit.nutrient} to {limit.at_most} per {limit.per}. Copy the "
@@ -211,8 +219,9 @@ def _unknown(each: Checked, feeding: Feeding) -> Finding:
         )
         return Finding("slow_release_unknown", message, product=_one_name(feeding))
     message = (
-        f"Nobody says how much {limit.nutrient} this ground has had this year, and unknown is not "
-        f"zero: {limit.origin} allows {limit.at_most} per year. Add what it has had, 0 if nothing."
+        f"Nobody says how much {limit.nutrient} this ground has had {limit.per.span}, and unknown "
+        f"is not zero: {limit.origin} allows {limit.at_most} per {limit.per}. Add what it has "
+        "had, 0 if nothing."
     )
     return Finding("nutrient_so_far_unknown", message)
 

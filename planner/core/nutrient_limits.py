@@ -5,7 +5,7 @@ Rates are kg/m² of the ground that a rate meets.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 
 from planner.core.labels import SAME_NUMBER
@@ -18,13 +18,49 @@ class Per(StrEnum):
 
     APPLICATION = "application"
     YEAR = "year"
+    MONTH = "month"
+    THIRTY_DAYS = "30 days"
+
+    @property
+    def counts_back(self) -> bool:
+        """Whether it counts what the ground has had before."""
+        return self is not Per.APPLICATION
+
+    @property
+    def span(self) -> str:
+        """The time that it counts, in words."""
+        return {Per.MONTH: "this month", Per.THIRTY_DAYS: "within 30 days"}.get(self, "this year")
+
+    @property
+    def of_span(self) -> str:
+        """Of the time that it counts, in words."""
+        return self.span if self is Per.THIRTY_DAYS else f"of {self.span}"
+
+    def first_day(self, on: date) -> date:
+        """The first day whose applications count on a day."""
+        return {
+            Per.APPLICATION: on,
+            Per.YEAR: on.replace(month=1, day=1),
+            Per.MONTH: on.replace(day=1),
+            Per.THIRTY_DAYS: on - timedelta(days=_THIRTY - 1),
+        }[self]
+
+    def counts(self, applied_on: date, *, on: date) -> bool:
+        """Whether an application of a day shares the span with another day, before or after."""
+        earlier, later = sorted((applied_on, on))
+        return self.counts_back and self.first_day(later) <= earlier
+
+
+#: Two days share 30 days, both counted, where they are no more than 29 apart.
+_THIRTY = 30
 
 
 @dataclass(frozen=True)
 class NutrientLimit:
     """A rule on one nutrient, of the place or the law, with its source and its days.
 
-    ``unless_soil_test`` lifts it where a valid soil test asks for the nutrient. An
+    ``unless_soil_test`` lifts it where a valid soil test asks for the nutrient,
+    ``least_slow_release`` where at least that share of the nitrogen is released slowly. An
     ``example`` is a rule that nobody has checked yet.
     """
 
@@ -37,6 +73,7 @@ class NutrientLimit:
     place: str | None = None
     unless_soil_test: bool = False
     example: bool = False
+    least_slow_release: Quantity | None = None
 
     @property
     def is_dated(self) -> bool:
@@ -72,12 +109,16 @@ class SoilTest:
 
 @dataclass(frozen=True)
 class NutrientRules:
-    """What limits nutrients at a place: the rules, what it has had this year, a soil test."""
+    """What limits nutrients at a place: the rules, what it has had, a soil test.
+
+    ``so_far`` is of this year, ``lately`` of each shorter span.
+    """
 
     limits: tuple[NutrientLimit, ...] = ()
     so_far: Mapping[Nutrient, Quantity] = field(default_factory=dict)
     soil_test: SoilTest | None = None
     on: date | None = None
+    lately: Mapping[Per, Mapping[Nutrient, Quantity]] = field(default_factory=dict)
 
     @property
     def holding(self) -> tuple[NutrientLimit, ...]:
@@ -89,14 +130,26 @@ class NutrientRules:
         test = self.soil_test
         return limit.unless_soil_test and test is not None and test.is_valid_on(self.on)
 
-    def so_far_of(self, nutrient: Nutrient) -> float | None:
-        """What the place has had of a nutrient this year, told as such or as its oxide."""
-        told = self.so_far.get(nutrient)
+    def so_far_of(self, nutrient: Nutrient, per: Per = Per.YEAR) -> float | None:
+        """What the place has had of a nutrient in a span, told as such or as its oxide."""
+        if not per.counts_back:
+            return 0.0
+        had = self.so_far if per is Per.YEAR else self.lately.get(per, {})
+        told = had.get(nutrient)
         if told is not None:
             return told.si
         other, factor = _SAME_AS.get(nutrient, (nutrient, 1.0))
-        as_other = self.so_far.get(other)
-        return None if as_other is None else as_other.si * factor
+        as_other = had.get(other)
+        if as_other is not None:
+            return as_other.si * factor
+        return 0.0 if self._had_none(nutrient, per) else None
+
+    def _had_none(self, nutrient: Nutrient, per: Per) -> bool:
+        """Whether a year without any of it holds the whole of a shorter span."""
+        if per is Per.YEAR or self.on is None:
+            return False
+        is_within = per.first_day(self.on).year == self.on.year
+        return is_within and self.so_far_of(nutrient) == 0
 
 
 _SAME_AS = {
@@ -111,12 +164,32 @@ NO_NUTRIENT_RULES = NutrientRules()
 
 @dataclass(frozen=True)
 class Checked:
-    """A limit against what a plan puts down; an amount that nobody knows is None."""
+    """A limit against what a plan puts down; what nobody knows is None.
+
+    ``slow_share`` is how much of the nitrogen that is put down is released slowly.
+    """
 
     limit: NutrientLimit
     applied: float | None
     so_far: float | None
-    lifted: bool = False
+    lifted_by_soil_test: bool = False
+    slow_share: float | None = None
+
+    @property
+    def lifted_by_slow_release(self) -> bool:
+        """Whether enough of the nitrogen is known to be released slowly."""
+        least, share = self.limit.least_slow_release, self.slow_share
+        return least is not None and share is not None and share >= least.si * (1 - SAME_NUMBER)
+
+    @property
+    def lifted(self) -> bool:
+        """Whether anything lifts the limit."""
+        return self.lifted_by_soil_test or self.lifted_by_slow_release
+
+    @property
+    def waits_for_slow_share(self) -> bool:
+        """Whether a slow share that nobody told could lift it."""
+        return self.limit.least_slow_release is not None and self.slow_share is None
 
     @property
     def total(self) -> float | None:
@@ -131,7 +204,10 @@ class Checked:
         if self.lifted or self.applied == 0:
             return True
         total = self.total
-        return None if total is None else total <= self.limit.at_most.si * (1 + SAME_NUMBER)
+        if total is None:
+            return None
+        is_kept = total <= self.limit.at_most.si * (1 + SAME_NUMBER)
+        return None if self.waits_for_slow_share and not is_kept else is_kept
 
     @property
     def room(self) -> float | None:
@@ -169,11 +245,40 @@ def checked_limits(
         Checked(
             limit,
             added[limit.nutrient],
-            rules.so_far_of(limit.nutrient) if limit.per is Per.YEAR else 0.0,
-            lifted=rules.is_lifted(limit),
+            rules.so_far_of(limit.nutrient, limit.per),
+            lifted_by_soil_test=rules.is_lifted(limit),
+            slow_share=slow_share_of(added),
         )
         for limit in rules.holding
     )
+
+
+def slow_share_of(added: Mapping[Nutrient, float | None]) -> float | None:
+    """Find how much of the nitrogen that is put down is released slowly.
+
+    Parameters
+    ----------
+    added : Mapping of Nutrient to float or None
+        What is put down. [kg/m²]
+
+    Returns
+    -------
+    float or None
+        The share of the nitrogen, None where there is none or nobody knows. [kg/kg]
+
+    Raises
+    ------
+    Nothing
+        What is not known is None.
+
+    References
+    ----------
+    By definition: soluble nitrogen = nitrogen × (1 − slow share).
+    """
+    nitrogen, soluble = added[Nutrient.N], added[Nutrient.SOLUBLE_N]
+    if not nitrogen or soluble is None:
+        return None
+    return 1 - soluble / nitrogen
 
 
 def most_product(checked: Iterable[Checked], fertilizers: Sequence[Fertilizer]) -> float | None:

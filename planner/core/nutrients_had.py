@@ -1,5 +1,6 @@
-"""What ground has had of each nutrient this year, by what was put down where. Rates in kg/m²."""
+"""What ground has had of each nutrient lately, by what was put down where. Rates in kg/m²."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 
@@ -11,13 +12,13 @@ from planner.core.nutrients import Nutrient
 from planner.core.past import Past, PastApplication
 from properties.core.ledger import Application, ledger
 from properties.core.plane import polygons_of
-from properties.core.units import quantity_of_si
+from properties.core.units import Quantity, quantity_of_si
 
 _UNIT = "g/m2"
 
 
 def with_history(rules: NutrientRules, past: Past, ground: Ground) -> NutrientRules:
-    """Fill in what the ground has had this year from its history, where it was not told.
+    """Fill in what the ground has had lately from its history, where it was not told.
 
     Parameters
     ----------
@@ -43,23 +44,35 @@ def with_history(rules: NutrientRules, past: Past, ground: Ground) -> NutrientRu
     ----------
     Our own rule: an average over a property would hide a full corner.
     """
-    limited = {
+    on = rules.on
+    if past.history is None or on is None:
+        return rules
+    found = {
+        per: _had(per, rules, past, ground, on)
+        for per in Per
+        if per.counts_back and (past.since is None or past.since <= per.first_day(on))
+    }
+    so_far = {**rules.so_far, **found.pop(Per.YEAR, {})}
+    lately = {per: {**rules.lately.get(per, {}), **had} for per, had in found.items()}
+    return replace(rules, so_far=so_far, lately={**rules.lately, **lately})
+
+
+def _had(
+    per: Per, rules: NutrientRules, past: Past, ground: Ground, on: date
+) -> Mapping[Nutrient, Quantity]:
+    """What is not told of a span, as the most that any treatable spot has had."""
+    untold = {
         limit.nutrient
         for limit in rules.holding
-        if limit.per is Per.YEAR and rules.so_far_of(limit.nutrient) is None
+        if limit.per is per and rules.so_far_of(limit.nutrient, per) is None
     }
-    if past.history is None or rules.on is None or not limited:
-        return rules
-    if past.since is not None and past.since > date(rules.on.year, 1, 1):
-        return rules
-    this_year = [each for each in past.history if each.applied_on.year == rules.on.year]
-    found = {
-        nutrient: most
-        for nutrient in Nutrient
-        if nutrient in limited and (most := _most(nutrient, this_year, ground)) is not None
+    counted = [each for each in past.history or () if per.counts(each.applied_on, on=on)]
+    most = {each: _most(each, counted, ground) for each in Nutrient if each in untold}
+    return {
+        nutrient: quantity_of_si(amount, _UNIT)
+        for nutrient, amount in most.items()
+        if amount is not None
     }
-    told = {nutrient: quantity_of_si(most, _UNIT) for nutrient, most in found.items()}
-    return replace(rules, so_far={**rules.so_far, **told})
 
 
 def _most(nutrient: Nutrient, applications: list[PastApplication], ground: Ground) -> float | None:

@@ -219,8 +219,8 @@ def _spread(
         return None
     (product,) = request.products
     fertilizers = [product.fertilizer] if product.fertilizer else []
-    nothing = added_nutrients([])
-    most = most_product(checked_limits(request.nutrient_rules, nothing), fertilizers)
+    added = added_nutrients([(product.rate.si, each) for each in fertilizers])
+    most = most_product(checked_limits(request.nutrient_rules, added), fertilizers)
     allowed = [rate for rate in (most, caps.get(product.name)) if rate is not None]
     return spread_of(
         sprayer.spreading,

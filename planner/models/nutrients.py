@@ -18,13 +18,22 @@ class NutrientLimit(models.Model):
         ("K2O", "Potash (K2O)"),
         ("K", "Potassium (K)"),
     ]
-    PER = [("application", "each application"), ("year", "a calendar year")]
+    PER = [
+        ("application", "each application"),
+        ("year", "a calendar year"),
+        ("month", "a calendar month"),
+        ("30 days", "any 30 days"),
+    ]
 
     firm = models.ForeignKey(Firm, on_delete=models.CASCADE, related_name="nutrient_limits")
     nutrient = models.CharField(max_length=10, choices=NUTRIENTS)
     per = models.CharField(max_length=15, choices=PER)
     at_most: "models.Field[Quantity, Quantity]" = QuantityField()
     unless_soil_test = models.BooleanField(default=False)
+    #: The share of the nitrogen whose slow release lifts the limit; nothing lifts it if empty.
+    least_slow_release: "models.Field[Quantity | None, Quantity | None]" = QuantityField(
+        null=True, blank=True
+    )
     #: The one property where it holds; everywhere if empty.
     only_at = models.ForeignKey(
         Property, on_delete=models.CASCADE, null=True, blank=True, related_name="nutrient_limits"

@@ -5,13 +5,15 @@ from datetime import date
 from typing import Any
 
 from planner.core.limits.faces import Piece
+from planner.core.nutrient_rooms import NutrientRoom, nutrient_rooms
 from planner.core.place import Place, piece_at, pieces_in, place_of, verdict_on
 from planner.core.products import Product
-from planner.core.report.place import asked_as_json, place_as_json
-from planner.core.request.place import read_place_question
+from planner.core.report.place import asked_as_json, nutrients_as_json, place_as_json
+from planner.core.request.place import PlaceQuestion, read_place_question
 from planner.core.shown import SHOWN, Units
 from planner.selectors.applications import limited_products, past_of
 from planner.selectors.names import named
+from planner.selectors.nutrients import nutrient_members
 from properties.core.outlines import write_drawing
 from properties.models import Person, Property
 from properties.selectors.outlines import drawing_of
@@ -40,12 +42,14 @@ def ground_of(person: Person, place: Property, asked: Asked, *, day: date) -> Js
             "products": limited_products(person, place),
             "on": day.isoformat(),
             **past_of(place, day),
+            **nutrient_members(place, day, so_far={}),
         }
     )
     shown = SHOWN[Units(person.units)]
     laid = place_of(question.drawing, question.past, on=day)
     answers = [
         asked_as_json(piece, _verdicts(question.products, piece, laid), laid, shown)
+        | {"nutrients": nutrients_as_json(_nutrients(question, piece), shown)}
         for piece in _pieces(laid, asked)
     ]
     told = place_as_json(laid, shown)
@@ -66,3 +70,7 @@ def _is_beside(asked: Asked, answers: list[Json]) -> bool:
 
 def _verdicts(products: tuple[Product, ...], piece: Piece, laid: Place) -> list[Any]:
     return [verdict_on(product, piece, laid) for product in products]
+
+
+def _nutrients(question: PlaceQuestion, piece: Piece) -> tuple[NutrientRoom, ...]:
+    return nutrient_rooms(question.nutrient_rules, piece, question.past, on=question.on)

@@ -70,6 +70,8 @@ def _limit(limit: NutrientLimit) -> dict[str, Any]:
         told["to"] = limit.to_on.isoformat()
     if limit.unless_soil_test:
         told["unless"] = "soil_test"
+    if limit.least_slow_release is not None:
+        told["least_slow_release"] = limit.least_slow_release.to_the_last_digit
     if limit.only_at is not None:
         told["place"] = limit.only_at.name
     if limit.checked_by_id is None:

@@ -4,8 +4,9 @@ from datetime import datetime
 
 from django.db import transaction
 
-from planner.core.request.nutrient_limits import LIMITS
+from planner.core.request.nutrient_limits import LIMITS, SLOW
 from planner.models import NutrientLimit, SoilTest
+from properties.core.errors import Refused
 from properties.models import Person
 
 
@@ -13,6 +14,14 @@ from properties.models import Person
 def set_nutrient_limit(*, person: Person, limit: NutrientLimit, at: datetime) -> NutrientLimit:
     """Keep a limit; whoever sets it has checked it. Refused where it cannot be right."""
     LIMITS.check(limit.at_most, field="at_most")
+    if limit.least_slow_release is not None:
+        SLOW.check(limit.least_slow_release, field="least_slow_release")
+        if (limit.nutrient, limit.per) != ("N", "application"):
+            raise Refused(
+                "least_slow_release",
+                "Slow release lifts a limit on all the nitrogen of one application only.",
+                "Choose nitrogen (N) and each application, or leave this empty.",
+            )
     limit.firm = person.firm
     limit.checked_by, limit.checked_on = person, at.date()
     limit.full_clean()

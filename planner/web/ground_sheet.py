@@ -4,10 +4,13 @@ from datetime import date
 from typing import Any
 
 from planner.selectors.ground import Asked
+from planner.web.plan_sheet import NUTRIENTS as OF_A_PLAN
 from properties.models import Person, Property
 from properties.web.drawing_board import layers
 
 Json = dict[str, Any]
+
+NUTRIENTS = OF_A_PLAN | {"soluble N": "Soluble nitrogen"}
 
 
 def ground_sheet(told: Json, *, asked: Asked, person: Person, place: Property) -> Json:
@@ -45,12 +48,33 @@ def _answer(piece: Json) -> Json:
         }
         for verdict in piece["verdicts"]
     ]
-    return _piece(piece) | {"verdicts": verdicts}
+    nutrients = [_nutrient(each) for each in piece["nutrients"]]
+    return _piece(piece) | {"verdicts": verdicts, "nutrients": nutrients}
+
+
+def _nutrient(told: Json) -> Json:
+    return told | {
+        "name": NUTRIENTS[told["nutrient"]],
+        "open_on": _day(told["open_on"]),
+        "terms": _terms(told["terms"]),
+        "limits": [
+            limit
+            | {
+                "name": NUTRIENTS[limit["nutrient"]],
+                "full_on": _day(limit["full_on"]),
+                "terms": _terms(limit["terms"]),
+            }
+            for limit in told["limits"]
+        ],
+    }
+
+
+def _terms(terms: list[Json]) -> list[Json]:
+    return [term | {"on": _day(term["on"])} for term in terms]
 
 
 def _row(row: Json) -> Json:
-    terms = [term | {"on": _day(term["on"])} for term in row["terms"]]
-    return row | {"last_on": _day(row["last_on"]), "terms": terms}
+    return row | {"last_on": _day(row["last_on"]), "terms": _terms(row["terms"])}
 
 
 def _day(text: str | None) -> date | None:

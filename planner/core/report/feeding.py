@@ -6,6 +6,7 @@ from planner.core.nutrients import Nutrient
 from planner.core.parts import Part
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import Shown, in_unit
+from properties.core.units import quantity_of_si
 
 
 def feeding_as_json(part: Part, rules: NutrientRules, shown: Shown) -> Json:
@@ -64,7 +65,20 @@ def _limit(each: Checked, shown: Shown) -> Json:
             name: maybe(None if rate is None else shown.weight_rate_of(rate))
             for name, rate in rates.items()
         },
-        "lifted_by_soil_test": each.lifted,
+        "lifted_by_soil_test": each.lifted_by_soil_test,
+        **_slow_release(each),
         "allowed": each.allowed,
         "source": limit.origin,
+    }
+
+
+def _slow_release(each: Checked) -> Json:
+    """Write what slow release does to a limit that it may lift."""
+    least, share = each.limit.least_slow_release, each.slow_share
+    if least is None:
+        return {}
+    return {
+        "least_slow_release": quantity(least),
+        "slow_release": maybe(None if share is None else quantity_of_si(share, "%")),
+        "lifted_by_slow_release": each.lifted_by_slow_release,
     }

@@ -4,6 +4,9 @@ from collections.abc import Sequence
 
 from planner.core.limits import Standing
 from planner.core.limits.faces import Piece
+from planner.core.nutrient_rooms import LimitRoom, NutrientRoom
+from planner.core.nutrients import Nutrient
+from planner.core.past import PastApplication
 from planner.core.place import Place, Verdict
 from planner.core.report.areas import geometry_as_json
 from planner.core.report.limits import amount_as_json, application_as_json, day_as_text
@@ -119,3 +122,70 @@ def _row(standing: Standing, shown: Shown, *, is_known: bool) -> Json:
             for each in standing.counted
         ],
     }
+
+
+def nutrients_as_json(rooms: Sequence[NutrientRoom], shown: Shown) -> list[Json]:
+    """Write what a piece of ground may still get of nutrients.
+
+    Parameters
+    ----------
+    rooms : Sequence[NutrientRoom]
+        Each nutrient. [kg/m²]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    list of dict
+        What it has had this year, whether it is open, and each limit. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every answer can be written.
+
+    References
+    ----------
+    Our own format.
+    """
+    return [_nutrient(room, shown) for room in rooms]
+
+
+def _nutrient(room: NutrientRoom, shown: Shown) -> Json:
+    return {
+        "nutrient": room.nutrient.value,
+        "had": amount_as_json(room.had, shown.weight_rate),
+        "terms": _terms(room.counted, room.nutrient, shown),
+        "open": not room.closures,
+        "open_on": day_as_text(room.open_on),
+        "reasons": [closure.reason for closure in room.closures],
+        "limits": [_limit(each, shown) for each in room.limits],
+    }
+
+
+def _limit(each: LimitRoom, shown: Shown) -> Json:
+    limit = each.limit
+    slow = limit.least_slow_release
+    return {
+        "nutrient": limit.nutrient.value,
+        "per": limit.per.value,
+        "at_most": quantity(in_unit(limit.at_most, shown.weight_rate)),
+        "had": amount_as_json(each.had, shown.weight_rate),
+        "room": amount_as_json(each.room, shown.weight_rate),
+        "full_on": day_as_text(each.full_on),
+        "lifted_by_soil_test": each.lifted,
+        "least_slow_release": maybe(slow),
+        "terms": _terms(each.counted, limit.nutrient, shown),
+        "source": limit.origin,
+    }
+
+
+def _terms(counted: Sequence[PastApplication], nutrient: Nutrient, shown: Shown) -> list[Json]:
+    return [
+        {
+            "on": day_as_text(each.applied_on),
+            "product": each.product,
+            "amount": amount_as_json(each.nutrient(nutrient), shown.weight_rate),
+        }
+        for each in counted
+    ]

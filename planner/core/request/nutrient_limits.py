@@ -8,9 +8,9 @@ from planner.core.request.fertilizer import TARGETS
 from planner.core.request.reader import Believable, Members, open_object
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("nutrient_limits", "nutrients_so_far", "soil_test")
+KNOWN = ("nutrient_limits", "nutrients_so_far", "nutrients_lately", "soil_test")
 KNOWN_OF_LIMIT = (
-    *("nutrient", "per", "at_most", "unless", "source"),
+    *("nutrient", "per", "at_most", "unless", "least_slow_release", "source"),
     *("from", "to", "example", "place"),
 )
 KNOWN_OF_SOIL_TEST = ("taken", "valid_until", "source")
@@ -19,6 +19,9 @@ UNLESS = ("soil_test",)
 MOST_LIMITS = 200
 
 LIMITS = Believable(Quantity(0, "g/m2"), Quantity(1, "kg/m2"))
+SLOW = Believable(Quantity(0, "%"), Quantity(100, "%"))
+#: Shorter than a year; what was had in them is told apart.
+LATELY = tuple(per for per in Per if per not in {Per.APPLICATION, Per.YEAR})
 
 
 def read_nutrient_rules(whole: Members, *, on: date | None) -> NutrientRules:
@@ -52,8 +55,10 @@ def read_nutrient_rules(whole: Members, *, on: date | None) -> NutrientRules:
         if members is None or limit is None:
             continue
         _check_days(members, limit, needs_day=on is None and not whole.has("on"))
+        _check_slow_release(members, limit)
         limits.append(limit)
-    return NutrientRules(tuple(limits), _so_far(whole), _soil_test(whole, on), on)
+    so_far, lately = _had(whole, "nutrients_so_far"), _lately(whole)
+    return NutrientRules(tuple(limits), so_far, _soil_test(whole, on), on, lately)
 
 
 def _limit(members: Members) -> NutrientLimit | None:
@@ -65,6 +70,7 @@ def _limit(members: Members) -> NutrientLimit | None:
     per = members.choice("per", tuple(Per))
     at_most = members.quantity("at_most", Dimension.MASS_PER_AREA, believable=LIMITS)
     unless = members.choice("unless", UNLESS)
+    slow = members.quantity("least_slow_release", Dimension.SHARE, believable=SLOW)
     source, place = members.name("source"), members.name("place")
     first_day, last_day = members.day("from"), members.day("to")
     example = members.flag("example")
@@ -80,7 +86,21 @@ def _limit(members: Members) -> NutrientLimit | None:
         place=place,
         unless_soil_test=unless is not None,
         example=example,
+        least_slow_release=slow,
     )
+
+
+def _check_slow_release(members: Members, limit: NutrientLimit) -> None:
+    """Only nitrogen has a slow share, and it is that of what is put down at once."""
+    if limit.least_slow_release is None:
+        return
+    if limit.nutrient is not Nutrient.N or limit.per is not Per.APPLICATION:
+        members.faults.add(
+            members.path_of("least_slow_release"),
+            "Slow release lifts a limit on all the nitrogen of one application, and this one is "
+            f"on {limit.nutrient} per {limit.per}.",
+            "Write it with “N” per “application”, or leave it out.",
+        )
 
 
 def _check_days(members: Members, limit: NutrientLimit, *, needs_day: bool) -> None:
@@ -99,8 +119,15 @@ def _check_days(members: Members, limit: NutrientLimit, *, needs_day: bool) -> N
         )
 
 
-def _so_far(whole: Members) -> dict[Nutrient, Quantity]:
-    inner = whole.within("nutrients_so_far", TARGETS)
+def _lately(whole: Members) -> dict[Per, dict[Nutrient, Quantity]]:
+    inner = whole.within("nutrients_lately", LATELY)
+    if inner is None:
+        return {}
+    return {per: _had(inner, per) for per in LATELY if inner.has(per)}
+
+
+def _had(whole: Members, name: str) -> dict[Nutrient, Quantity]:
+    inner = whole.within(name, TARGETS)
     if inner is None:
         return {}
     read = {

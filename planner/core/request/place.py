@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 from datetime import date
 
+from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
 from planner.core.past import Past
 from planner.core.products import Product
 from planner.core.request.days import working_day
 from planner.core.request.mix import read_mix
+from planner.core.request.nutrient_limits import read_nutrient_rules
 from planner.core.request.past import read_past
 from planner.core.request.reader import Faults, Members, open_object
 from properties.core.errors import FaultsFound
@@ -15,6 +17,7 @@ from properties.core.outlines import Drawing, read_drawing
 KNOWN = (
     *("property", "products", "on"),
     *("history", "history_since", "blackouts", "seedings"),
+    *("nutrient_limits", "soil_test"),
 )
 MOST_PRODUCTS = 500
 
@@ -27,6 +30,7 @@ class PlaceQuestion:
     products: tuple[Product, ...]
     past: Past
     on: date
+    nutrient_rules: NutrientRules = NO_NUTRIENT_RULES
 
 
 def read_place_question(value: object) -> PlaceQuestion:
@@ -75,6 +79,7 @@ def _question(whole: Members) -> PlaceQuestion | None:
     )
     on = working_day(whole, "on")
     past = read_past(whole, products, on=on)
+    rules = read_nutrient_rules(whole, on=on)
     if drawing is None or on is None:
         return None
-    return PlaceQuestion(drawing, products, past, on)
+    return PlaceQuestion(drawing, products, past, on, rules)

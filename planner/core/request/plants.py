@@ -25,7 +25,7 @@ SPRAY_EACH = Believable(Quantity(1, "mL"), Quantity(1000, "L"))
 NOT_OF_PLANTS = (
     *("route", "hand_tool", "tank_now", "passes", "rate_meets", "first_pass_used"),
     *("history", "history_since", "blackouts", "seedings", "turfgrasses"),
-    *("nutrient_limits", "nutrients_so_far", "soil_test"),
+    *("nutrient_limits", "nutrients_so_far", "nutrients_lately", "soil_test"),
 )
 
 

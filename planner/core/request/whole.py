@@ -30,8 +30,8 @@ Beside what a plan must be given (``property``, ``machine``, ``mix``) a request 
     How the side the wind comes from is judged, and in which wind to hold.
 ``passes``
     Whether the passes of the machine are wanted.
-``nutrient_limits``, ``nutrients_so_far``, ``soil_test``
-    What limits nutrients at the place, and what it has had of them this year.
+``nutrient_limits``, ``nutrients_so_far``, ``nutrients_lately``, ``soil_test``
+    What limits nutrients at the place, and what it has had of them this year and lately.
 ``first_pass_used``
     What a spreader used in the first of its two passes.
 ``position_errors``, ``better_error``

@@ -6,7 +6,7 @@ from datetime import date
 from planner.core.feeding import feeding_of
 from planner.core.findings import Finding
 from planner.core.limits import Face
-from planner.core.nutrient_limits import Checked, Per
+from planner.core.nutrient_limits import Checked
 from planner.core.past import PastApplication
 from planner.core.plan import Plan
 from planner.core.season.verdicts import OF_THE_DAY, Objection, RoundAsked, UsedUp
@@ -92,11 +92,11 @@ class _Blame:
                     yield from tightest.standing.counted
 
     def _over_nutrients(self) -> Iterator[PastApplication]:
-        """What brought, in the year of the plan, a nutrient that would be too much."""
+        """What brought, in the time that a limit counts, a nutrient that would be too much."""
         request = self.plan.request
         for part in self.plan.parts:
             for checked in feeding_of(part, request.nutrient_rules).checked:
-                if checked.allowed is False and checked.limit.per is Per.YEAR:
+                if checked.allowed is False and checked.limit.per.counts_back:
                     yield from _with_nutrient(checked, request.past.history or (), request.on)
 
 
@@ -104,8 +104,8 @@ def _with_nutrient(
     checked: Checked, history: Iterable[PastApplication], on: date | None
 ) -> Iterator[PastApplication]:
     for each in history:
-        same_year = on is not None and each.applied_on.year == on.year
-        if same_year and each.nutrient(checked.limit.nutrient):
+        counts = on is not None and checked.limit.per.counts(each.applied_on, on=on)
+        if counts and each.nutrient(checked.limit.nutrient):
             yield each
 
 

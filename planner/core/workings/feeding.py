@@ -55,6 +55,7 @@ def feeding_figures(part: Part, rules: NutrientRules, *, shown: Shown) -> Iterat
         yield from _nutrient(f"nutrients[{position}]", nutrient, feeding, shown)
     for position, each in enumerate(feeding.checked):
         yield from _limit(f"nutrient_limits[{position}]", each, shown)
+        yield from _slow_share(f"nutrient_limits[{position}]", each, feeding, shown)
 
 
 def _nutrient(key: str, nutrient: Nutrient, feeding: Feeding, shown: Shown) -> Iterator[Figure]:
@@ -110,4 +111,22 @@ def _limit(key: str, each: Checked, shown: Shown) -> Iterator[Figure]:
         (applied, so_far),
         shown.weight_rate_of(each.total),
         LIMIT_SOURCE,
+    )
+
+
+def _slow_share(key: str, each: Checked, feeding: Feeding, shown: Shown) -> Iterator[Figure]:
+    rates = feeding.added[Nutrient.N], feeding.added[Nutrient.SOLUBLE_N]
+    if each.limit.least_slow_release is None or each.slow_share is None:
+        return
+    nitrogen, soluble = (
+        Input(name, shown.weight_rate_of(rate or 0.0))
+        for name, rate in zip(("nitrogen", "soluble nitrogen"), rates, strict=True)
+    )
+    yield Figure(
+        f"{key}.slow_release",
+        "Share of the nitrogen that is released slowly",
+        f"100 × (1 − {soluble.name} / {nitrogen.name})",
+        (soluble, nitrogen),
+        quantity_of_si(each.slow_share, "%"),
+        NUTRIENT_SOURCE,
     )

@@ -10,7 +10,7 @@ from planner.selectors.nutrients import nutrient_limits_of
 from planner.selectors.products import products_of
 from planner.services.nutrients import set_nutrient_limit
 from planner.services.spreaders import Runs, keep_spreader, record_catch_tests
-from properties.core.units import parse_quantity
+from properties.core.units import Quantity, parse_quantity
 from properties.models import Person
 from properties.selectors.people import people_of
 
@@ -28,10 +28,15 @@ def load_feeding(written: Mapping[str, Any], *, owner: Person, at: datetime) -> 
                 per=facts["per"],
                 at_most=parse_quantity(facts["at_most"]),
                 unless_soil_test=facts.get("unless_soil_test", False),
+                least_slow_release=_share(facts.get("least_slow_release")),
                 source=facts["source"],
                 from_on=date.fromisoformat(facts["from"]),
             )
             set_nutrient_limit(person=owner, limit=limit, at=at)
+
+
+def _share(written: str | None) -> Quantity | None:
+    return None if written is None else parse_quantity(written)
 
 
 def _spreader(facts: Mapping[str, Any], owner: Person) -> None:

@@ -15,9 +15,20 @@ class NutrientLimitForm(forms.ModelForm):  # type: ignore[type-arg]
         units=NUTRIENT_RATES, label="At most", help_text="0 where none may go down."
     )
 
+    least_slow_release = QuantityField(
+        units=("%",),
+        label="Lifted where so much of the nitrogen is slow release",
+        required=False,
+        help_text="For nitrogen of each application: above the limit only with at least this "
+        "share. Empty where nothing lifts it so.",
+    )
+
     class Meta:
         model = NutrientLimit
-        fields = ["nutrient", "per", "at_most", "unless_soil_test", "source", "from_on", "to_on"]
+        fields = [
+            *("nutrient", "per", "at_most", "unless_soil_test", "least_slow_release"),
+            *("source", "from_on", "to_on"),
+        ]
         labels = {
             "per": "Counted for",
             "unless_soil_test": "A valid soil test lifts it",

@@ -177,3 +177,69 @@ def test_a_past_feed_of_unknown_slow_release_leaves_its_soluble_nitrogen_unknown
 
     assert plan["nutrient_limits"][0]["so_far"] is None
     assert "nutrient_so_far_unknown" in refusals(with_history(fed) | {"nutrient_limits": [limit]})
+
+
+N_AT_ONCE = {"nutrient": "N", "per": "application", "at_most": "3 g/m2", "source": "Invented law"}
+
+
+def test_a_month_counts_what_the_ground_has_had_in_it() -> None:
+    monthly = N_AT_ONCE | {"per": "month", "at_most": "4 g/m2"}
+    # 4 g of 18 % are 0.72, and 3.636 more are too much; those of August do not count.
+    fed = (had(0, 35, "4 g/m2", on="2026-09-01"), had(0, 35, "9 g/m2", on="2026-08-31"))
+
+    found = planned(with_history(*fed) | {"nutrient_limits": [monthly]})
+
+    assert found["nutrient_limits"][0]["so_far"]["value"] == pytest.approx(0.72)
+    (refusal,) = [each for each in found["refusals"] if each["code"] == "nutrient_over_limit"]
+    assert "of this month that makes" in refusal["message"]
+    assert "4 g/m2 per month (Invented law)" in refusal["message"]
+
+
+@pytest.mark.parametrize(
+    ("told", "codes"), [("0.2 g/m2", []), ("0.5 g/m2", ["over"]), (None, ["unknown"])]
+)
+def test_thirty_days_are_told_or_unknown(told: str | None, codes: list[str]) -> None:
+    limit = N_AT_ONCE | {"per": "30 days", "at_most": "4 g/m2"}
+    lately = {} if told is None else {"nutrients_lately": {"30 days": {"N": told}}}
+
+    found = refusals(RUSHMERE | {"nutrient_limits": [limit]} | lately)
+
+    names = {"over": "nutrient_over_limit", "unknown": "nutrient_so_far_unknown"}
+    assert [each for each in found if each.startswith("nutrient")] == [names[c] for c in codes]
+    assert all("within 30 days" in found[names[code]] for code in codes)
+
+
+@pytest.mark.parametrize(
+    ("slow", "least", "code"),
+    [
+        ("40 %", "40 %", None),
+        ("40 %", "41 %", "nutrient_over_limit"),
+        (None, "20 %", "slow_release_unknown"),
+    ],
+)
+def test_slow_release_lifts_a_limit_or_the_plan_says_how_much_would(
+    slow: str | None, least: str, code: str | None
+) -> None:
+    grade: Json = {"grade": "18-3-9"} | ({} if slow is None else {"slow_release": slow})
+    request = RUSHMERE | {
+        "mix": [FEED | {"fertilizer": grade}],
+        "nutrient_limits": [N_AT_ONCE | {"least_slow_release": least}],
+    }
+
+    found = refusals(request)
+
+    assert [each for each in found if "spread" not in each] == ([code] if code else [])
+    if code == "nutrient_over_limit":
+        assert f"at least {least} of the nitrogen is slow release, and here 40 % is" in found[code]
+        assert "or less" in found[code]
+    row = planned(request)["nutrient_limits"][0]
+    assert row["lifted_by_slow_release"] is (code is None)
+    assert (row["slow_release"] is None) is (slow is None)
+
+
+def test_granules_that_slow_release_allows_are_weighed_out() -> None:
+    rule = N_AT_ONCE | {"at_most": "0 g/m2", "least_slow_release": "40 %"}
+
+    plan = planned(RUSHMERE | {"nutrient_limits": [rule]})
+
+    assert all(each["amount_to_measure"] for each in plan["spread"]["passes"])

@@ -148,3 +148,59 @@ def test_the_least_room_decides_how_much_product_may_go_down() -> None:
 def test_a_limit_names_its_place() -> None:
     assert limit(Nutrient.N, "4 g/m2").origin == SOURCE
     assert limit(Nutrient.N, "4 g/m2", place="Mere").origin == "Invented council (Mere)"
+
+
+@pytest.mark.parametrize(
+    ("lb", "slow", "allowed"),
+    [(0.9, 20, True), (0.9, 19, False), (0.7, 0, True), (0.71, None, None), (0.7, None, True)],
+)
+def test_more_nitrogen_at_once_only_with_enough_slow_release(
+    lb: float, slow: float | None, allowed: bool | None
+) -> None:
+    # Maryland Code, Agriculture, section 8-803.5: 0.9 lb of N at once, at least a fifth of it
+    # slow release, and 0.7 lb of it soluble at most.
+    told = None if slow is None else Quantity(slow, "%")
+    feed = Fertilizer(Grade(20, 0, 0), slow_release=told)
+    rule = limit(Nutrient.N, "0.7 lb/1000 sq ft", least_slow_release=Quantity(20, "%"))
+    rate = Quantity(lb / 0.2, "lb/1000 sq ft").si
+
+    (each,) = checked_limits(NutrientRules((rule,)), added_nutrients([(rate, feed)]))
+
+    assert each.allowed is allowed
+    assert each.lifted_by_slow_release is (slow == 20)
+
+
+@pytest.mark.parametrize(
+    ("per", "earlier", "counts"),
+    [
+        (Per.YEAR, date(2026, 1, 1), True),
+        (Per.YEAR, date(2025, 12, 31), False),
+        (Per.MONTH, date(2026, 9, 1), True),
+        (Per.MONTH, date(2026, 8, 31), False),
+        (Per.THIRTY_DAYS, date(2026, 8, 12), True),
+        (Per.THIRTY_DAYS, date(2026, 8, 11), False),
+        (Per.APPLICATION, DAY, False),
+    ],
+)
+def test_what_was_put_down_counts_within_its_time(per: Per, earlier: date, counts: bool) -> None:
+    assert per.counts(earlier, on=DAY) is counts
+    assert per.counts(DAY, on=earlier) is counts
+
+
+@pytest.mark.parametrize(
+    ("per", "on", "so_far"),
+    [
+        (Per.MONTH, DAY, 0.0),
+        (Per.THIRTY_DAYS, DAY, 0.0),
+        (Per.THIRTY_DAYS, date(2026, 1, 29), None),
+        (Per.MONTH, None, None),
+        (Per.APPLICATION, None, 0.0),
+    ],
+)
+def test_a_year_without_any_has_no_month_with_some(
+    per: Per, on: date | None, so_far: float | None
+) -> None:
+    rules = NutrientRules(so_far={Nutrient.N: Quantity(0, "g/m2")}, on=on)
+
+    assert rules.so_far_of(Nutrient.N, per) == so_far
+    assert rules.so_far_of(Nutrient.K2O, per) == (0.0 if per is Per.APPLICATION else None)

@@ -8,8 +8,17 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from planner.models import BlackoutRule, KeptPlan, KnownSince, PastApplication, Product, Seeding
+from planner.models import (
+    BlackoutRule,
+    KeptPlan,
+    KnownSince,
+    NutrientLimit,
+    PastApplication,
+    Product,
+    Seeding,
+)
 from planner.selectors.applications import past_of
+from properties.core.units import parse_quantity
 from properties.models import Person, Property
 from tests.places import SOUTH, WEST
 
@@ -242,3 +251,37 @@ def test_a_place_without_a_drawing_says_so_quietly(
     client.force_login(owner)
 
     assert client.get(reverse("ground", args=[place.pk])).status_code == 200
+
+
+def test_a_spot_is_answered_for_its_nutrients_too(
+    client: Client, owner: Person, place: Property, nutrient_limit: NutrientLimit
+) -> None:
+    granules = Product.objects.create(
+        firm=owner.firm,
+        name="Invented granules",
+        formulation="G",
+        grade="20-0-10",
+        is_invented=True,
+        entered_by=owner,
+        entered_at=timezone.now(),
+    )
+    PastApplication.objects.create(
+        property=place,
+        where="Lawn",
+        applied_on=today(),
+        geometry=place.outlines.get(ref="lawn").geometry,
+        product=granules,
+        product_name=granules.name,
+        rate=parse_quantity("5 lb/1000 sq ft"),
+        entered_by=owner,
+        entered_at=timezone.now(),
+    )
+    client.force_login(owner)
+
+    answer = client.get(reverse("ground", args=[place.pk]), {"lawn": "lawn"})
+
+    (piece,) = answer.context["answers"]
+    told = {each["nutrient"]: each for each in piece["nutrients"]}
+    assert told["N"]["terms"][0]["amount"]["value"] == pytest.approx(1.0)
+    assert [each["per"] for each in told["N"]["limits"]] == [nutrient_limit.per]
+    assert "Potash (K2O)" in answer.content.decode()

@@ -25,6 +25,7 @@ from planner.selectors.applications import sprayed_parts_of
 from planner.selectors.plans import plan_for
 from planner.services.applications import Entered, record_sprayed, say_known_since
 from planner.services.plans import keep_plan
+from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule
 from properties.services.outlines import save_drawing
 from properties.services.places import add_property
@@ -375,6 +376,24 @@ def test_a_limit_that_ends_before_it_begins_is_refused(client: Client, priya: Pe
 
     assert answer.status_code == 422
     assert not NutrientLimit.objects.exists()
+
+
+def test_slow_release_lifts_only_a_limit_on_the_nitrogen_of_each_application(
+    client: Client, priya: Person, park: Property, spreader: Machine, mix: Mix
+) -> None:
+    weighed_back(client, spreader, "6", "1.01")
+    typed = {"nutrient": "N", "per": "month", "at_most_0": "3", "at_most_1": "g/m2"}
+    typed |= {"source": "Mere (invented)", "from_on": "2026-01-01"}
+    typed |= {"least_slow_release_0": "40", "least_slow_release_1": "%"}
+
+    refused = client.post(reverse("new_nutrient_limit"), typed)
+    kept(client, "new_nutrient_limit", typed | {"per": "application"})
+
+    assert refused.status_code == 422
+    assert "one application only" in refused.content.decode()
+    assert codes(planned(client, park, spreader, mix)) == []
+    NutrientLimit.objects.update(least_slow_release=Quantity(41, "%"))
+    assert codes(planned(client, park, spreader, mix)) == ["nutrient_over_limit"]
 
 
 def test_a_limit_of_one_place_holds_there_and_nowhere_else(

@@ -244,7 +244,12 @@ LIMIT = RUSHMERE["nutrient_limits"][0]
     ("changes", "field", "words"),
     [
         ({"nutrient": "Fe"}, "nutrient_limits[0].nutrient", "soluble N"),
-        ({"per": "month"}, "nutrient_limits[0].per", "application, year"),
+        ({"per": "week"}, "nutrient_limits[0].per", "application, year, month, 30 days"),
+        (
+            {"per": "year", "least_slow_release": "20 %"},
+            "nutrient_limits[0].least_slow_release",
+            "on N per year",
+        ),
         ({"at_most": "-1 g/m2"}, "nutrient_limits[0].at_most", "below zero"),
         ({"source": ""}, "nutrient_limits[0].source", "line of text"),
         ({"unless": "rain"}, "nutrient_limits[0].unless", "soil_test"),

@@ -36,6 +36,14 @@ PLANS = {
         "stated": RUSHMERE | {"machine": STATED | {"output": "2 lb/1000 sq ft"}},
         "potassium": RUSHMERE
         | {"mix": [FEED | {"nutrient_target": {"K": "1.5 g/m2"}}], "nutrients_so_far": {}},
+        "released": RUSHMERE
+        | {
+            "nutrient_limits": [
+                RUSHMERE["nutrient_limits"][0] | {"least_slow_release": "20 %"},
+                RUSHMERE["nutrient_limits"][0] | {"per": "30 days"},
+            ],
+            "nutrients_lately": {"30 days": {"N": "0.4 g/m2"}},
+        },
         "liquid": asking(
             mix=[LIQUID, LIQUID | {"name": "Second", "fertilizer": {"grade": "3-1-2"}}],
             nutrient_limits=RUSHMERE["nutrient_limits"],
@@ -52,7 +60,7 @@ WORKING = [
 
 #: What is told as it was given.
 GIVEN = re.compile(
-    r"label_range|measure$|left_out|^working|at_most$|so_far$|bag$|full$|used$|passes\.swath$"
+    r"label_range|measure$|left_out|^working|at_most$|so_far$|least_slow_release$|bag$|full$|used$|passes\.swath$"
 )
 
 
