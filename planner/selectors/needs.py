@@ -28,6 +28,8 @@ Json = dict[str, Any]
 
 #: How far ahead jobs are looked at.
 AHEAD = timedelta(days=400)
+#: A job whose days are over for longer is not done any more, unless somebody says so.
+LATE = timedelta(days=30)
 LONGEST_REASON = 600
 
 
@@ -52,11 +54,13 @@ class Unplanned:
 class Needs:
     """What the planned jobs need, by product name.
 
-    ``stale`` are jobs that were never worked out, or not since something changed;
-    ``refused`` are counted, though their plan must not be carried out as it stands.
+    ``missed`` are jobs whose days are long over; they are left out. ``stale`` are jobs that
+    were never worked out, or not since something changed; ``refused`` are counted, though
+    their plan must not be carried out as it stands.
     """
 
     by_product: dict[str, list[Need]] = field(default_factory=lambda: defaultdict(list))
+    missed: list[Job] = field(default_factory=list)
     stale: list[Job] = field(default_factory=list)
     unplanned: list[Unplanned] = field(default_factory=list)
     refused: list[Unplanned] = field(default_factory=list)
@@ -64,7 +68,10 @@ class Needs:
 
 def planned_needs(person: Person, *, on: date) -> Needs:
     """Gather what was worked out for the planned jobs of a person’s firm."""
-    jobs, told = list(planned_jobs(person, on=on)), Needs()
+    told = Needs()
+    jobs: list[Job] = []
+    for job in planned_jobs(person, on=on):
+        (told.missed if job.to_on < on - LATE else jobs).append(job)
     prints = prints_of(jobs)
     for job in jobs:
         use: PlannedUse | None = getattr(job, "planned_use", None)

@@ -206,7 +206,12 @@ def count(found: Mapping[Shelf, Quantity], *, act: Act) -> StockEntry:
 
 @transaction.atomic
 def undo(entry: StockEntry, *, act: Act) -> StockEntry:
-    """Take an entry back by its opposite; both stay to be read. Once is enough."""
+    """Take an entry back by its opposite; both stay to be read. Once is enough.
+
+    Refused of what took something back itself: what is right is entered anew.
+    """
+    if entry.undoes_id is not None:
+        raise Refused("", "This took something back.", "Enter what is right anew.")
     _lock(line.product for line in entry.movements.all())
     done = StockEntry.objects.filter(undoes=entry).first()
     if done is not None:

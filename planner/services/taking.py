@@ -6,10 +6,11 @@ from dataclasses import dataclass, field
 from django.db import transaction
 from django.db.models import QuerySet
 
+from planner.core.stock.containers import form_of
 from planner.core.stock.ledger import Kind
 from planner.core.stock.lots import taken_from
 from planner.models import Job, PastApplication, Product, StockEntry, Store
-from planner.selectors.stock import has_books, loadable_lots
+from planner.selectors.stock import form_of_product, has_books, loadable_lots
 from planner.services.stock import Act, Shelf, enter, first_store, undo
 from properties.core.units import Quantity, quantity_of_si
 from properties.models import Property
@@ -36,10 +37,12 @@ class Source:
 
 @dataclass
 class TakenSoFar:
-    """What was taken for a source, and what was not because another source told it before."""
+    """What was taken for a source, and what was not: told before, or not to be compared."""
 
     entries: list[StockEntry] = field(default_factory=list)
     told_before: list[Product] = field(default_factory=list)
+    #: Measured by weight where its containers hold a volume, or the other way round.
+    other_measure: list[Product] = field(default_factory=list)
 
 
 @transaction.atomic
@@ -58,6 +61,9 @@ def take_loaded(
             continue
         Product.objects.select_for_update().get(pk=product.pk)
         if source.entries_for(product).filter(undone_by=None).exists():
+            continue
+        if form_of_product(product) is not form_of(amount):
+            told.other_measure.append(product)
             continue
         if _told_by_another(product, source, act):
             told.told_before.append(product)

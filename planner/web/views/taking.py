@@ -1,5 +1,7 @@
 """The loads of a day, told to be mixed: they are taken from the stock."""
 
+from collections.abc import Iterable
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
@@ -7,6 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from planner.models import Product
 from planner.selectors.equipment import machines_of
 from planner.selectors.plans import plan_for
 from planner.selectors.products import mixes_of, products_of
@@ -66,9 +69,19 @@ def _loads(request: PersonRequest) -> DayLoads:
 
 
 def _said(taken: TakenSoFar) -> str:
-    before = ", ".join(product.name for product in taken.told_before)
-    if not taken.entries:
-        what = f"{before} was taken already, by what was entered today at these properties."
-        return what if before else "The firm keeps no books of what is in this mix."
-    also = f" {before} was taken already by other entries of today." if before else ""
-    return f"The loads are taken from the stock.{also}"
+    """Say what was taken, and of what is left out, why."""
+    words = []
+    if taken.entries:
+        words.append("The loads are taken from the stock.")
+    if taken.told_before:
+        words.append(f"{_names(taken.told_before)}: taken already, by other entries of today.")
+    if taken.other_measure:
+        words.append(
+            f"{_names(taken.other_measure)}: not taken, since it was weighed where its "
+            "containers hold a volume, or the other way round."
+        )
+    return " ".join(words) or "The firm keeps no books of what is in this mix."
+
+
+def _names(products: Iterable[Product]) -> str:
+    return ", ".join(product.name for product in products)

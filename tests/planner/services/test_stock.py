@@ -291,3 +291,21 @@ def test_the_loads_of_a_day_and_an_application_of_it_are_not_taken_twice(
     )
 
     assert _in_stock(owner, lot.product) == 116
+
+
+def test_what_was_weighed_is_not_taken_from_what_is_poured(
+    owner: Person, lot: Lot, act: Act
+) -> None:
+    source = Source("loads", "2026-04-20/1/1/1/1")
+
+    told = take_loaded([(lot.product, Quantity(3.0, "oz wt"))], source=source, act=act)
+
+    assert (told.entries, told.other_measure) == ([], [lot.product])
+    assert _in_stock(owner, lot.product) == 128
+
+
+def test_what_took_something_back_is_not_taken_back(shelf: Shelf, act: Act) -> None:
+    back = undo(load(shelf, fl_oz(4.0), act=act), act=act)
+
+    with pytest.raises(Refused, match="took something back"):
+        undo(back, act=act)

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
 import pytest
@@ -96,6 +96,18 @@ def test_a_cancelled_job_needs_nothing(owner: Person, season: list[Job]) -> None
     assert herbicide.list.total.jobs == 2
 
 
+def test_a_job_whose_days_are_long_over_is_left_out_and_told(
+    owner: Person, season: list[Job]
+) -> None:
+    over = NOON.date() - timedelta(days=31)
+    Job.objects.filter(pk=season[0].pk).update(from_on=over, to_on=over)
+
+    told = _buying(owner)
+
+    assert told.needs.missed == [season[0]]
+    assert told.needs.stale == season[1:]
+
+
 def test_a_job_that_cannot_be_planned_says_why(owner: Person, season: list[Job]) -> None:
     Job.objects.filter(pk=season[1].pk).update(machine=None)
     refresh_needs(owner, at=NOON)
@@ -135,8 +147,13 @@ def _cells(content: bytes) -> list[list[str]]:
     return list(csv.reader(io.StringIO(content.decode("utf-8-sig"))))
 
 
-@pytest.mark.usefixtures("season", "jug")
-def test_the_list_is_a_page_and_a_file(client: Client, owner: Person) -> None:
+@pytest.mark.usefixtures("jug")
+def test_the_list_is_a_page_and_a_file(
+    client: Client, owner: Person, place: Property, programme: Programme
+) -> None:
+    now = datetime.now(tz=UTC)
+    for year in (now.year, now.year + 1):
+        make_jobs(owner, place, programme, year, at=now)
     client.force_login(owner)
     client.post(reverse("refresh_buying"))
 
