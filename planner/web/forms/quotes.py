@@ -29,7 +29,9 @@ class DayInput(forms.DateInput):
 class QuoteForm(forms.Form):
     """A revision: its last day, its message and up to four options."""
 
-    edition = forms.IntegerField(widget=forms.HiddenInput, required=False)
+    edition = forms.IntegerField(
+        widget=forms.HiddenInput({"data-goes-with-typed": True}), required=False
+    )
     valid_until = forms.DateField(
         label="Good until",
         widget=DayInput(),

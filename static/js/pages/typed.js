@@ -4,6 +4,8 @@
  *
  * What was typed is kept in this tab alone, by person and page, never a password.
  * It is forgotten when the form was sent and another page came back.
+ * A hidden field with data-goes-with-typed, such as the edition that was opened, comes back
+ * with the rest: so that what others kept meanwhile is seen and not written over.
  */
 
 const PREFIX = "typed:";
@@ -14,7 +16,9 @@ const SENT = "typed-sent";
 /** @param {HTMLFormElement} form @returns {(HTMLInputElement|HTMLSelectElement|HTMLTextAreaElement)[]} */
 function fieldsOf(form) {
   return [...form.elements].filter(
-    (field) => field.name && !["hidden", "password", "submit", "file"].includes(field.type),
+    (field) =>
+      field.name &&
+      (!["hidden", "password", "submit", "file"].includes(field.type) || "goesWithTyped" in field.dataset),
   );
 }
 
