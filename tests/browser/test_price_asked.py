@@ -56,6 +56,14 @@ def test_one_more_band_loses_nothing_that_was_typed(
     expect(page.get_by_label("Minimum charge for a visit")).to_have_value("61.50")
     expect_sound_at_both_sizes(page)
 
-    page.get_by_role("button", name="Keep", exact=True).last.click()
+    page.get_by_label("Margin, in %").fill("100")
+    keep = page.get_by_role("button", name="Keep", exact=True).last
+    keep.click()
+    expect(page.get_by_text("leaves nothing to pay the cost")).to_be_visible()
+    expect(page.get_by_label("Minimum charge for a visit")).to_have_value("61.50")
+    expect_sound_at_both_sizes(page)
+
+    page.get_by_label("Margin, in %").fill("45")
+    keep.click()
     expect(page.get_by_text("Kept as version 2 of Homes.")).to_be_visible()
     expect(page.get_by_text("Minimum charge for a visit").first).to_be_visible()
