@@ -88,9 +88,15 @@ class PriceBookForm(forms.Form):
         label="Why it changes", required=False, max_length=300, help_text="For those who compare."
     )
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, fixed_units: str = "", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        words = GROUNDS.get(self._told("units"), GROUNDS["us"])
+        if fixed_units:
+            # Every rate of the book would mean something else.
+            units: Any = self.fields["units"]
+            units.choices = [pair for pair in UnitSystem.choices if pair[0] == fixed_units]
+        #: The units that the boxes are labelled in.
+        self.labelled = fixed_units or self._told("units") or "us"
+        words = GROUNDS.get(self.labelled, GROUNDS["us"])
         for name, (label, help_text, required) in COSTS.items():
             self.fields[name] = PlainDecimalField(
                 label=label.format(**words), help_text=help_text, required=required
@@ -117,6 +123,10 @@ class PriceBookForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         """Say beside a row what it lacks."""
         typed = super().clean() or {}
+        if self.data.get("labelled", self.labelled) != self.labelled:
+            self.add_error(
+                "units", "The boxes are for these units now. Check every number, then keep."
+            )
         self.band_rows.clean(typed)
         self.discount_lines.clean(typed)
         return typed

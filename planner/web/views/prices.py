@@ -70,15 +70,18 @@ def _compared(request: PersonRequest, book: PriceBook) -> dict[str, Any] | None:
 @with_power(Power.KEEP_PRICES)
 def edit_price_book(request: PersonRequest, pk: int | None = None) -> HttpResponse:
     """Make a price book, or the next version of one."""
+    fixed = ""
     if pk is None:
         book, initial = PriceBook(firm=request.user.firm), {"units": request.user.units}
     else:
         book = get_object_or_404(price_books_of(request.user), pk=pk)
         version = newest_version(book)
         initial = initial_of(book, version.number, version.terms)
+        fixed = version.terms["units"]
     if (typed := rows_asked(request.POST)) is not None:
-        return _book_page(request, book, PriceBookForm(initial=typed), rows_changed=True)
-    form = PriceBookForm(request.POST or None, initial=initial)
+        form = PriceBookForm(initial=typed, fixed_units=fixed)
+        return _book_page(request, book, form, rows_changed=True)
+    form = PriceBookForm(request.POST or None, initial=initial, fixed_units=fixed)
     if form.is_valid() and _keep(request, book, form):
         return redirect(book)
     return _book_page(request, book, form, meanwhile=_meanwhile(form, pk))

@@ -138,6 +138,30 @@ def test_a_first_book_is_made_from_an_empty_form(
     assert PriceBook.objects.get(name="Grounds").versions.count() == 1
 
 
+def test_other_units_ask_for_another_look_before_a_new_book_is_kept(
+    office_client: Client, typed: dict[str, Any], price_book: PriceBook
+) -> None:
+    metric = typed | {"name": "Grounds", "seen": "0", "units": "metric", "labelled": "us"}
+
+    told = office_client.post("/prices/new/", metric)
+
+    assert told.status_code == 422
+    assert "Check every number" in told.content.decode()
+    assert "price for 100 m²" in told.content.decode()
+    kept = office_client.post("/prices/new/", metric | {"labelled": told.context["form"].labelled})
+    assert kept.status_code == 302
+
+
+def test_a_book_keeps_its_units(
+    office_client: Client, price_book: PriceBook, typed: dict[str, Any]
+) -> None:
+    answer = edit(office_client, price_book, typed | {"units": "metric"})
+
+    assert answer.status_code == 422
+    assert "units" in answer.context["form"].errors
+    assert "price for 1,000 sq ft" in answer.content.decode()
+
+
 def test_two_versions_are_compared_in_the_words_of_the_form(
     office_client: Client, owner: Person, price_book: PriceBook
 ) -> None:

@@ -24,13 +24,13 @@ def test_tax_falls_on_the_price_after_discounts() -> None:
     assert price_of(work(taxes=(rate("6.25"),)), book()).tax == Decimal("5.44")
 
 
-# By hand: 1.45 and 1.65 % of 87.00 are 1.2615 and 1.4355, each alone 1.26 and 1.44; together
-# 2.697 is 2.70. Streamlined Sales and Use Tax Agreement, section 324: aggregated.
+# By hand: 1.5 % of 87.00 is 1.305, alone 1.31 and twice that 2.62; together 3 % are 2.61.
+# Streamlined Sales and Use Tax Agreement, section 324: applied to the aggregated rates.
 def test_rates_on_the_same_price_are_added_and_rounded_once() -> None:
-    price = price_of(work(taxes=(rate("1.45"), rate("1.65"))), book())
+    price = price_of(work(taxes=(rate("1.5"), rate("1.5"))), book())
 
-    assert price.tax == tax_of(Decimal("87.00"), rate_percent=Decimal("3.10"))
-    assert [line.amount for line in price.taxes] == [Decimal("1.26"), Decimal("1.44")]
+    assert price.tax == tax_of(Decimal("87.00"), rate_percent=Decimal("3.0")) == Decimal("2.61")
+    assert [line.amount for line in price.taxes] == [Decimal("1.31"), Decimal("1.30")]
 
 
 # By hand: the material is 6.30 of a cost of 29.16, so 18.796… of 87.00.
