@@ -1,5 +1,6 @@
 """Price books and taxes of a person's firm, and the price of a piece of work."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -128,8 +129,14 @@ def taxes_at(place: Property, day: date) -> tuple[TaxRate, ...]:
             is_example=rule.checked_by_id is None,
         )
         for rule in rules
-        if rule.where.casefold() in address
+        if _stands_in(rule.where, address)
     )
+
+
+def _stands_in(where: str, address: str) -> bool:
+    """Whether words stand in an address as whole words: IL is not in Hill Road."""
+    words = re.escape(where.strip().casefold())
+    return re.search(rf"(?<!\w){words}(?!\w)", address) is not None if words else True
 
 
 def price_for(person: Person, asked: PriceAsked) -> Priced:

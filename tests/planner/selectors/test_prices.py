@@ -171,6 +171,20 @@ def test_a_tax_holds_where_the_address_says_and_while_it_lasts(
     assert taxes_at(place, ON) == ()
 
 
+@pytest.mark.parametrize(
+    ("where", "holds"),
+    [("", True), ("TEASEL ROW", True), ("Ferry", True), ("Fer", False), ("easel", False)],
+)
+def test_words_of_an_address_are_whole_words(
+    place: Property, tax_rule: TaxRule, where: str, holds: bool
+) -> None:
+    # 3 Teasel Row, Hazel Ferry
+    tax_rule.where = where
+    tax_rule.save()
+
+    assert bool(taxes_at(place, ON)) is holds
+
+
 def test_a_tax_at_one_property_holds_nowhere_else(
     place: Property, owner: Person, tax_rule: TaxRule
 ) -> None:
