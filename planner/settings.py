@@ -211,6 +211,11 @@ CSRF_FAILURE_VIEW = "properties.web.views.faults.form_too_old"
 
 # A drawing of 20,000 corners is about 1 MB of GeoJSON.
 DATA_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
+FILE_UPLOAD_HANDLERS = [
+    "properties.web.uploads.BoundedUpload",
+    "django.core.files.uploadhandler.MemoryFileUploadHandler",
+    "django.core.files.uploadhandler.TemporaryFileUploadHandler",
+]
 
 LOGGING = {
     "version": 1,

@@ -6,6 +6,7 @@ PY=.venv/bin/python
 PORT=${PORT:-8000}
 $PY manage.py migrate --noinput -v0
 $PY manage.py createcachetable
+$PY manage.py prune_db_task_results -v0
 $PY manage.py collectstatic --noinput -v0
 $PY manage.py demo
 cat <<END

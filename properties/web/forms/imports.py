@@ -47,6 +47,12 @@ class BringForm(forms.Form):
         "have seen every row and confirmed.",
     )
 
+    def __init__(self, *args: Any, too_large: bool = False, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if too_large:
+            words = "This file is larger than 5 MB. Keep only the list, or divide it."
+            self.fields["file"].error_messages["required"] = words
+
 
 class SeparatorForm(forms.Form):
     """What stands between the columns of a text file."""

@@ -45,7 +45,8 @@ LISTED = 20
 @with_power(Power.DRAW)
 def import_properties(request: PersonRequest) -> HttpResponse:
     """Choose a spreadsheet, and see those that were brought before."""
-    form = BringForm(request.POST or None, request.FILES or None)
+    sent = (request.POST, request.FILES) if request.method == "POST" else ()
+    form = BringForm(*sent, too_large="UPLOAD_TOO_LARGE" in request.META)
     if form.is_valid():
         file = form.cleaned_data["file"]
         sheet = keep(

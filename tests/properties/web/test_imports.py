@@ -229,6 +229,18 @@ def test_a_file_that_is_none_is_refused_beside_its_field(client: Client, owner: 
     assert not Spreadsheet.objects.exists()
 
 
+@pytest.mark.parametrize("megabytes", [5.1, 12])
+def test_a_file_that_is_too_large_is_refused_and_not_kept(
+    client: Client, owner: Person, megabytes: float
+) -> None:
+    client.force_login(owner)
+
+    answer = _bring(client, b"x" * int(megabytes * 1024 * 1024))
+
+    assert answer.status_code == 422
+    assert "This file is larger than 5 MB" in answer.context["form"].errors["file"][0]
+
+
 def test_the_columns_are_cut_again_by_another_separator(client: Client, owner: Person) -> None:
     sheet = brought(owner, b"Lot;Address\n1;1 Plover Street, rear\n")
     client.force_login(owner)
