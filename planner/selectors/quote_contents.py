@@ -1,5 +1,6 @@
 """What a revision says as its options stand today: each planned and priced, one door each."""
 
+import json
 from collections.abc import Iterator
 from copy import copy
 from dataclasses import dataclass
@@ -25,6 +26,11 @@ Json = dict[str, Any]
 #: From where the wind comes does not matter: only that it comes from somewhere, so that
 #: a plan tells the distance all round and the one upwind apart.
 _SOME_WIND = {"weather": {"wind_from": "N"}}
+#: Warnings of a price that tell what the work costs or leaves.
+OF_MARGINS = frozenset({"below_cost", "below_margin", "error_beyond_break_even"})
+#: What asks for distances, and what has nothing to do with them.
+_ASKING = ("property", "machine", "hand_tool", "mix", "setback_rules")
+_OF_THE_PAST = {"history", "history_since", "seedings", "blackouts", "passes"}
 
 
 @dataclass(frozen=True)
@@ -79,6 +85,15 @@ class Drafted:
         """The rounds that are left out, and what the check in advance found of the others."""
         return tuple(dict.fromkeys(words for one in self.options for words in _cautions(one)))
 
+    def of_prices(self, *, margins: bool) -> tuple[str, ...]:
+        """What the prices warn of; of cost and margin only where somebody may see them."""
+        return tuple(
+            f"{one.option.title}: {warning['message']}"
+            for one in self.options
+            for warning in one.price["warnings"]
+            if margins or warning["code"] not in OF_MARGINS
+        )
+
     @property
     def inside(self) -> Json:
         """The price of each option with its costs, by its letter."""
@@ -94,8 +109,6 @@ def _cautions(one: OptionDrafted) -> Iterator[str]:
     for visit in one.visits:
         for words in visit.planned.cautions:
             yield f"{one.option.title}, {visit.name}: {words}"
-    for warning in one.price["warnings"]:
-        yield f"{one.option.title}: {warning['message']}"
 
 
 def drafted(person: Person, revision: QuoteRevision, *, at: datetime) -> Drafted:
@@ -116,9 +129,9 @@ def drafted(person: Person, revision: QuoteRevision, *, at: datetime) -> Drafted
             for row in notices_at(place, day)
         ),
     )
-    content = quote_content(
-        _heading(person, revision, at=at, day=day), [_told(one) for one in options], around
-    )
+    in_wind: dict[str, Json] = {}
+    told = [_told(one, in_wind) for one in options]
+    content = quote_content(_heading(person, revision, at=at, day=day), told, around)
     return Drafted(content, options)
 
 
@@ -164,18 +177,18 @@ def _visit_drafted(planned: VisitPlan, row: QuoteOption, year: int) -> VisitDraf
     return VisitDrafted(planned.name, planned, first, max(window.last, first))
 
 
-def _told(one: OptionDrafted) -> OptionTold:
+def _told(one: OptionDrafted, planned_before: dict[str, Json]) -> OptionTold:
     programme = one.option.programme
     return OptionTold(
         title=one.option.title,
         words=one.option.words,
-        visits=tuple(_visit(visit) for visit in one.visits),
+        visits=tuple(_visit(visit, planned_before) for visit in one.visits),
         price=one.price,
         programme="" if programme is None else programme.name,
     )
 
 
-def _visit(visit: VisitDrafted) -> VisitTold:
+def _visit(visit: VisitDrafted, planned_before: dict[str, Json]) -> VisitTold:
     planned = visit.planned
     plan = plan_as_json(planned.plan)
     return VisitTold(
@@ -185,16 +198,23 @@ def _visit(visit: VisitDrafted) -> VisitTold:
         method=planned.plan.parts[0].sprayer.method,
         request=planned.request,
         plan=plan,
-        in_wind=_in_wind(planned.request, plan),
+        in_wind=_in_wind(planned.request, plan, planned_before),
         labels=tuple(_labels(planned.asked.mix)),
     )
 
 
-def _in_wind(request: Json, plan: Json) -> Json:
-    """Plan again for a wind from somewhere, where any distance depends on it."""
+def _in_wind(request: Json, plan: Json, planned_before: dict[str, Json]) -> Json:
+    """Plan again for a wind from somewhere, where any distance depends on it.
+
+    Once for all visits that the same distances are asked of: only those are looked at.
+    """
     if all(warning["code"] != "wind_unknown_all_round" for warning in plan["warnings"]):
         return plan
-    return plan_as_json(plan_from_json(request | _SOME_WIND))
+    key = json.dumps({name: request.get(name) for name in _ASKING}, sort_keys=True)
+    if key not in planned_before:
+        lean = {name: told for name, told in request.items() if name not in _OF_THE_PAST}
+        planned_before[key] = plan_as_json(plan_from_json(lean | _SOME_WIND))
+    return planned_before[key]
 
 
 def _labels(mix: Mix) -> Iterator[str]:

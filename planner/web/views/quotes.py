@@ -137,7 +137,10 @@ def _content(request: PersonRequest, revision: QuoteRevision) -> dict[str, Any]:
     return {
         **quote_sheet(now.content),
         "objections": now.objections,
-        "cautions": now.cautions,
+        "cautions": [
+            *now.cautions,
+            *now.of_prices(margins=request.user.may(Power.SEE_MARGINS)),
+        ],
     }
 
 

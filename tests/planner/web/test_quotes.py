@@ -13,7 +13,15 @@ from django.urls import reverse
 from django.utils import timezone
 from pypdf import PdfReader
 
-from planner.models import Job, Quote, QuoteDocument, QuoteQuestion, QuoteRevision
+from planner.models import (
+    Job,
+    PriceBook,
+    PriceBookVersion,
+    Quote,
+    QuoteDocument,
+    QuoteQuestion,
+    QuoteRevision,
+)
 from planner.selectors.plans import Asked, plan_for, request_for
 from planner.services.quotes import revise_quote
 from planner.services.sent_quotes import send_quote
@@ -402,6 +410,21 @@ def test_only_the_owner_sees_the_margin(
 
     assert "Margin" in page
     assert "B. One visit" in page
+
+
+def test_what_the_price_leaves_is_told_to_the_owner_alone(
+    client: Client, draft: QuoteRevision, owner: Person, office: Person, price_book: PriceBook
+) -> None:
+    version = price_book.versions.get()
+    version.terms |= {"margin_percent": "99"}
+    PriceBookVersion.objects.filter(pk=version.pk).update(terms=version.terms)
+    pages = {}
+    for person in (owner, office):
+        client.force_login(person)
+        pages[person] = client.get(draft.quote.get_absolute_url()).content.decode()
+
+    assert "The margin is" in pages[owner]
+    assert "margin is" not in pages[office]
 
 
 @pytest.mark.parametrize(
