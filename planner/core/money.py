@@ -114,7 +114,8 @@ def rounded(amount: Decimal, *, to: Step, way: Way) -> Decimal:
     with localcontext() as context:
         context.prec = _DIGITS
         steps = (amount / to.amount).quantize(Decimal(1), way.mode)
-        return (steps * to.amount).quantize(CENT)
+        # A rest of less than half a step is nothing, and nothing has no sign.
+        return (steps * to.amount).quantize(CENT) + 0
 
 
 def cents(amount: Decimal) -> Decimal:

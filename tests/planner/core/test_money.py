@@ -38,28 +38,29 @@ def test_tax_goes_up_where_the_third_place_is_above_four(amount: str, rate: str,
     assert tax_of(Decimal(amount), rate_percent=Decimal(rate)) == Decimal(tax)
 
 
-# pennyfreebiz.com, "Rounding examples of 7 random hypothetical purchases", two of its tables:
-# price, rate of tax in %, and price with tax to the penny and to five cents.
-PUBLISHED_PURCHASES = [
-    ("192.84", "13.171", "218.24", "218.25"), ("123.97", "5.531", "130.83", "130.85"),
-    ("154.59", "8.601", "167.89", "167.90"), ("213.88", "3.480", "221.32", "221.30"),
-    ("205.79", "7.487", "221.20", "221.20"), ("25.66", "10.502", "28.35", "28.35"),
-    ("80.64", "3.578", "83.53", "83.55"), ("138.58", "3.375", "143.26", "143.25"),
-    ("225.65", "4.732", "236.33", "236.35"), ("10.50", "3.556", "10.87", "10.85"),
-    ("204.55", "7.500", "219.89", "219.90"), ("227.74", "8.270", "246.57", "246.55"),
-    ("7.88", "9.826", "8.65", "8.65"), ("151.49", "5.130", "159.26", "159.25"),
-]  # fmt: skip
+# Government of Canada, Budget 2012, "Rounding": what is paid where there are no cents, by the
+# last digit of the amount with tax.
+WITHOUT_CENTS = {"0": 0, "1": -1, "2": -2, "3": 2, "4": 1, "5": 0, "6": -1, "7": -2, "8": 2, "9": 1}
 
 
-@pytest.mark.parametrize(("price", "rate", "to_the_cent", "to_five_cents"), PUBLISHED_PURCHASES)
-def test_price_with_tax_is_that_of_the_published_table(
-    price: str, rate: str, to_the_cent: str, to_five_cents: str
-) -> None:
-    bare, percent = Decimal(price), Decimal(rate)
+def test_what_is_rounded_away_leaves_nothing_without_a_sign() -> None:
+    assert str(rounded(Decimal("-0.01"), to=Step.FIVE_CENTS, way=Way.HALF_UP)) == "0.00"
 
-    assert bare + tax_of(bare, rate_percent=percent) == Decimal(to_the_cent)
-    exact = bare * (1 + percent / 100)
-    assert rounded(exact, to=Step.FIVE_CENTS, way=Way.HALF_UP) == Decimal(to_five_cents)
+
+@given(amount=whole_cents.map(abs))
+def test_five_cents_are_rounded_by_the_last_digit_as_published(amount: Decimal) -> None:
+    change = Decimal(WITHOUT_CENTS[f"{amount:.2f}"[-1]]) / 100
+
+    assert rounded(amount, to=Step.FIVE_CENTS, way=Way.HALF_UP) == amount + change
+
+
+def test_a_coffee_and_a_sandwich_cost_what_the_published_example_says() -> None:
+    # The same page: $1.83 and $2.86 at 5 % are $4.92, or $4.90 without cents.
+    bare = Decimal("1.83") + Decimal("2.86")
+    with_tax = bare + tax_of(bare, rate_percent=Decimal(5))
+
+    assert with_tax == Decimal("4.92")
+    assert rounded(with_tax, to=Step.FIVE_CENTS, way=Way.HALF_UP) == Decimal("4.90")
 
 
 # HMRC internal manual VATREC12030: less than half a penny goes down, half a penny or more up.
