@@ -1,8 +1,10 @@
 """The plan of a route: its loads, what speaks against them, and how every figure came about."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
+from planner.core.calibration import output_of
 from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.compatibility import compatibility_findings
 from planner.core.condition_checks import condition_findings, turf_findings
@@ -13,6 +15,7 @@ from planner.core.day.measuring import coarse_findings
 from planner.core.day.whole import Day, day_of
 from planner.core.findings import Findings
 from planner.core.fittings import fitting_findings
+from planner.core.greater_rate import at_greater_rates
 from planner.core.ground import Rules
 from planner.core.products import Product, label_findings
 from planner.core.request import PlanRequest
@@ -76,7 +79,10 @@ def day_plan(
     ----------
     See ``day_of``.
     """
-    day = day_of(request, route, in_order, rules)
+    output = output_of(request.machine.calibration, swath_m=request.machine.swath.si)
+    greater = partial(at_greater_rates, output_l_per_m2=output.l_per_m2)
+    request = replace(request, products=greater(request.products))
+    day = day_of(request, route, greater(in_order), rules)
     # The plan of a place beside it tells what holds for both.
     found = Findings() if request.has_place else _of_the_whole(day)
     for stop in (*day.stops, *day.next_lawns):

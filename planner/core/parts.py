@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from planner.core.calibration import Output, output_of
+from planner.core.greater_rate import at_greater_rates
 from planner.core.ground import Ground, ToolGround
 from planner.core.limits.rooms import Tightest, shares_left
 from planner.core.loads import poured_share, tank_fills
@@ -30,6 +31,7 @@ from planner.core.slope_output import (
 from planner.core.spreaders import spread_output_of
 from planner.core.spreading import Spread, Weighing, given_by, spread_of
 from planner.core.tools import Tool
+from properties.core.units import quantity_of_si
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,11 @@ class Part:
     def most_times(self) -> float:
         """How many times the calibrated output comes down somewhere at most; 1 or more."""
         return max(1.0, *times_on(self.area_m2, self.slopes))
+
+    @property
+    def products(self) -> tuple[Product, ...]:
+        """The mix as it goes down with this tool, in the order of the request."""
+        return tuple(total.product for total in self.totals)
 
     def cap_of(self, product: Product) -> float:
         """The highest rate of a product that all the ground may get; without end if any may."""
@@ -150,7 +157,8 @@ def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
     slopes = slopes_under(sprayer, own, ground.treatment.site)
     level_m2 = level_area_m2(own.area_m2, slopes)
     carrier_l = finished_spray_l(area_m2=level_m2, output_l_per_m2=output.l_per_m2)
-    put_down = _put_down(sprayer, job.in_order, factor)
+    in_order = at_greater_rates(job.in_order, output_l_per_m2=output.l_per_m2 * factor)
+    put_down = _put_down(sprayer, in_order, factor)
     rates = rates_per_area(put_down, l_per_rated_m2=output.l_per_m2 * factor)
     tightest = tightest_on(own, slopes, ground.faces, rates)
     caps = _caps(tightest, put_down, max(1.0, *times_on(own.area_m2, slopes)))
@@ -158,7 +166,7 @@ def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
     loads = tuple(
         load_of(
             replace(fill, number=job.loads_before + fill.number),
-            job.in_order,
+            in_order,
             output=output,
             measures=request.measures,
             slope_factor=factor,
@@ -166,9 +174,10 @@ def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
         )
         for fill in fills
     )
+    by_name = {product.name: product for product in in_order}
     totals = tuple(
         total_of(
-            product,
+            by_name[product.name],
             loads,
             area_m2=level_m2 / factor,
             spray_l=carrier_l,
@@ -290,10 +299,21 @@ def totals_of(parts: Sequence[Part]) -> tuple[Total, ...]:
 def _added(totals: Sequence[Total]) -> Total:
     extent = math.fsum(total.extent for total in totals)
     poured = math.fsum(total.extent * total.poured for total in totals)
+    amount = math.fsum(total.amount for total in totals)
     return Total(
-        totals[0].product,
+        _mean_of(totals, amount=amount, extent=extent),
         extent=extent,
-        amount=math.fsum(total.amount for total in totals),
+        amount=amount,
         portions=tuple(portion for total in totals for portion in total.portions),
         poured=poured / extent if extent else 1.0,
     )
+
+
+def _mean_of(totals: Sequence[Total], *, amount: float, extent: float) -> Product:
+    """The product at its mean rate over the ground of all tools, where theirs differ."""
+    product = totals[0].product
+    if not extent or all(total.product.rate == product.rate for total in totals):
+        return product
+    rate = quantity_of_si(amount / extent, product.rate.unit)
+    shares = tuple((total.extent, total.product.rate) for total in totals)
+    return replace(product, rate=rate, least=None, shares=shares)

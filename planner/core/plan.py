@@ -25,7 +25,7 @@ from planner.core.nutrients_had import with_history
 from planner.core.parts import Part, parts_of, totals_of
 from planner.core.passes import pass_findings
 from planner.core.planned import Planned
-from planner.core.products import Product, label_findings
+from planner.core.products import label_findings
 from planner.core.request import PlanRequest, read_request, read_request_text
 from planner.core.set_up import validity_findings
 from planner.core.shown import Shown
@@ -187,7 +187,9 @@ def _planned(request: PlanRequest, rules: Rules) -> Planned:
     )
     order = in_mixing_order(request)
     parts = parts_of(request, ground, order)
-    return Planned(request, ground, order, parts, totals_of(parts))
+    own = {product.name: product for product in parts[0].products}
+    in_order = tuple(own[product.name] for product in order)
+    return Planned(request, ground, in_order, parts, totals_of(parts))
 
 
 def _is_hold(findings: Findings) -> bool:
@@ -205,7 +207,7 @@ def _day(planned: Planned, rules: Rules) -> DayPlan | None:
     request = planned.request
     if request.route is None:
         return None
-    return day_plan(request, request.route, planned.mixing_order, rules=rules)
+    return day_plan(request, request.route, in_mixing_order(request), rules=rules)
 
 
 def _findings(planned: Planned) -> Findings:
@@ -244,7 +246,7 @@ def _findings_of_spray(planned: Planned) -> Findings:
     found += _of_each(
         parts,
         lambda part: mix_findings(
-            request.products,
+            part.products,
             output_l_per_m2=part.l_per_rated_m2,
             order_is_told=request.mixing.order is not None,
         ),
@@ -252,11 +254,11 @@ def _findings_of_spray(planned: Planned) -> Findings:
     found += _of_each(
         parts,
         lambda part: strength_findings(
-            request.products, output_l_per_m2=part.l_per_rated_m2, shown=shown
+            part.products, output_l_per_m2=part.l_per_rated_m2, shown=shown
         ),
     )
     for position, product in enumerate(request.products):
-        found += _of_each(parts, partial(_label_findings, product, shown))
+        found += _of_each(parts, partial(_label_findings, position, shown))
         found += slip_findings(product)
         found += _of_each(parts, partial(_measure_findings, request, position))
     found += compatibility_findings(request.products, request.mixing)
@@ -293,14 +295,15 @@ def _validity_findings(request: PlanRequest, part: Part) -> Findings:
 
 
 def _slope_findings(request: PlanRequest, part: Part) -> Findings:
-    return slope_findings(part, request.products, request.nutrient_rules, shown=request.shown)
+    return slope_findings(part, part.products, request.nutrient_rules, shown=request.shown)
 
 
 def _pass_findings(shown: Shown, part: Part) -> Findings:
     return pass_findings(part.drive, shown=shown, sides=part.sprayer.fittings.sides)
 
 
-def _label_findings(product: Product, shown: Shown, part: Part) -> Findings:
+def _label_findings(position: int, shown: Shown, part: Part) -> Findings:
+    product = part.products[position]
     return label_findings(product, output_l_per_m2=part.l_per_rated_m2, shown=shown)
 
 

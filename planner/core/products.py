@@ -7,7 +7,7 @@ from planner.core.labels import EVERY_KIND, SAME_NUMBER, Basis, Form, Label, Rat
 from planner.core.measures import Span, span_of
 from planner.core.mixing import Formulation
 from planner.core.nutrients import Fertilizer, Nutrient
-from planner.core.shown import Shown, said
+from planner.core.shown import Shown, said, said_at_most
 from planner.core.substances import Content, kg_per_amount
 from properties.core.units import Quantity
 
@@ -21,12 +21,33 @@ class NutrientTarget:
 
 
 @dataclass(frozen=True)
+class LeastInSpray:
+    """A rate that was asked for, and the least of the product in the spray, which may be more."""
+
+    asked: Quantity
+    least: Quantity
+    output_l_per_m2: float
+
+    @property
+    def rate_si(self) -> float:
+        """The rate per area that the least in the spray comes to."""
+        return self.least.si * self.output_l_per_m2
+
+    @property
+    def rules(self) -> bool:
+        """Whether the least in the spray is more than what was asked for."""
+        return self.asked.si < self.rate_si * (1 - SAME_NUMBER)
+
+
+@dataclass(frozen=True)
 class Product:
     """What is put down: a rate, and the label as it was copied.
 
     ``rate_told`` is the rate as it was written, where the density turned it into ``rate``;
     ``past_rates`` are those of earlier plans. ``fertilizer`` is what one holds, and
-    ``target`` the rate of a nutrient that its own rate was worked out from.
+    ``target`` the rate of a nutrient that its own rate was worked out from. ``least`` is
+    told where whichever is more of two rates counts, and ``shares`` are the rates of the
+    tools with their areas where these differ and ``rate`` is their mean.
     """
 
     name: str
@@ -37,6 +58,8 @@ class Product:
     past_rates: tuple[Quantity, ...] = ()
     fertilizer: Fertilizer | None = None
     target: NutrientTarget | None = None
+    least: LeastInSpray | None = None
+    shares: tuple[tuple[float, Quantity], ...] = ()
 
     @property
     def kind(self) -> RateKind:
@@ -120,7 +143,8 @@ def label_findings(product: Product, *, output_l_per_m2: float, shown: Shown) ->
     The label itself; a range that nobody copied is unknown, not unlimited.
     """
     carrier = _carrier_refusals(product, output_l_per_m2, shown)
-    return rate_findings(product) + Findings(refusals=carrier)
+    refusals = _rate_refusals(product, _lower(product, shown))
+    return Findings(_range_warnings(product), (*refusals, *carrier))
 
 
 def rate_findings(product: Product) -> Findings:
@@ -145,15 +169,19 @@ def rate_findings(product: Product) -> Findings:
     ----------
     The label itself; a range that nobody copied is unknown, not unlimited.
     """
-    return Findings(_range_warnings(product), _rate_refusals(product))
+    return Findings(_range_warnings(product), _rate_refusals(product, _ANOTHER))
 
 
-def _rate_refusals(product: Product) -> tuple[Finding, ...]:
+_ANOTHER = "Choose a lower rate or another product."
+
+
+def _rate_refusals(product: Product, lower: str) -> tuple[Finding, ...]:
     limits = product.label.rate
     if limits.exceeded_by(product.rate.si):
+        told = product.rate if product.least is None else said(product.rate)
         message = (
-            f"{product.name}: {product.rate} is more than the label allows "
-            f"({limits.highest} at most). Choose a lower rate or another product."
+            f"{product.name}: {told} is more than the label allows "
+            f"({limits.highest} at most). {lower}"
         )
         return (Finding("rate_above_label", message, product=product.name),)
     if limits.undercut_by(product.rate.si):
@@ -164,6 +192,19 @@ def _rate_refusals(product: Product) -> tuple[Finding, ...]:
         )
         return (Finding("rate_below_label", message, product=product.name),)
     return ()
+
+
+def _lower(product: Product, shown: Shown) -> str:
+    """What would bring a rate down to the label’s highest."""
+    least, highest = product.least, product.label.rate.highest
+    if least is None or highest is None or not least.rules:
+        return _ANOTHER
+    return (
+        f"It is {product.label.conditions.least_in_spray} of this machine’s spray, the least that "
+        "the label asks for. Use a machine or tips that put down "
+        f"{said_at_most(shown.output_of(highest.si / least.least.si))} at most, and "
+        "calibrate again, or choose another product."
+    )
 
 
 def _carrier_refusals(

@@ -6,13 +6,13 @@ Concentrations are L or kg of product per L of finished spray, outputs L/m².
 import math
 from collections.abc import Iterator, Sequence
 
-from planner.core.densities import by_density
 from planner.core.findings import Finding, Findings
-from planner.core.labels import RATE_KINDS, SAME_NUMBER
+from planner.core.greater_rate import in_form, least_in_form
+from planner.core.labels import SAME_NUMBER
 from planner.core.portions import liquid_share
 from planner.core.products import Product
 from planner.core.shown import Shown, said
-from properties.core.units import Quantity, quantity_of_si
+from properties.core.units import Quantity
 
 
 def strength_findings(
@@ -47,7 +47,7 @@ def strength_findings(
     found: list[Finding] = []
     for product in products:
         found += _too_strong(product, products, output_l_per_m2, shown)
-        found += _too_thin(product, output_l_per_m2, shown)
+        found += _too_thin(product, output_l_per_m2)
     return Findings(refusals=tuple(found))
 
 
@@ -86,15 +86,7 @@ def least_output_l_per_m2(product: Product, products: Sequence[Product]) -> floa
 
 
 def _strongest(product: Product) -> Quantity | None:
-    return _in_form(product, product.label.conditions.strongest_in_water)
-
-
-def _in_form(product: Product, limit: Quantity | None) -> Quantity | None:
-    """A concentration in what the product is measured by: weight or volume."""
-    density, form = product.label.density, product.kind.form
-    if limit is None or RATE_KINDS[limit.dimension].form is form:
-        return limit
-    return None if density is None else by_density(limit, density=density, form=form)
+    return in_form(product, product.label.conditions.strongest_in_water)
 
 
 def _concentration(product: Product, output_l_per_m2: float) -> float:
@@ -129,19 +121,14 @@ def _weaker(product: Product, products: Sequence[Product], shown: Shown) -> str:
     )
 
 
-def _too_thin(product: Product, output_l_per_m2: float, shown: Shown) -> Iterator[Finding]:
-    """A product by area whose label wants a least share of the spray: whichever is more."""
-    least = _in_form(product, product.label.conditions.least_in_spray)
+def _too_thin(product: Product, output_l_per_m2: float) -> Iterator[Finding]:
+    """A product whose label wants a least share of the spray. One by area is put at it."""
+    least = least_in_form(product)
     if least is None or _concentration(product, output_l_per_m2) >= least.si * (1 - SAME_NUMBER):
         return
     told = product.label.conditions.least_in_spray
-    needed = "Choose a rate that is not less."
-    if product.by_area:
-        unit = shown.rate_unit(product.rate)
-        rate = said(quantity_of_si(least.si * output_l_per_m2, unit))
-        needed = f"At this output that is {rate}: whichever is more counts, so take that rate."
     message = (
         f"{product.name}: the label asks for {told} of the finished spray at least, and "
-        f"{product.rate} is less. {needed}"
+        f"{product.rate} is less. Choose a rate that is not less."
     )
     yield Finding("spray_too_thin", message, product=product.name)

@@ -174,7 +174,7 @@ def stop_findings(stop: RouteStop, products: Sequence[Product], *, shown: Shown)
 
 def _of_slopes(stop: RouteStop, planned: Planned, shown: Shown) -> Findings:
     rules = with_history(planned.request.nutrient_rules, stop.asked.past, planned.ground)
-    return slope_findings(planned.parts[0], planned.request.products, rules, shown=shown)
+    return slope_findings(planned.parts[0], planned.parts[0].products, rules, shown=shown)
 
 
 def feed_findings(stop: RouteStop, request: PlanRequest, *, l_per_m2: float) -> Findings:

@@ -129,7 +129,7 @@ def _part(part: Part, planned: Planned, shown: Shown) -> Json:
         "no_spray": _no_spray(part, frame, shown),
         "barred": [_barred(barred) for barred in part.ground.barred],
         **passes_as_json(part, frame, shown),
-        **slopes_as_json(part, planned.request.products, frame, shown=shown),
+        **slopes_as_json(part, part.products, frame, shown=shown),
         **feeding_as_json(part, planned.request.nutrient_rules, shown),
     }
 

@@ -104,7 +104,22 @@ def total_as_json(total: Total, shown: Shown) -> Json:
         "amount_to_measure": maybe(total.measured_in(unit)),
         "rate_after_rounding": rate_of(product, total.rate_after_rounding(), shown),
         "measure": maybe(finest),
+        **_least_as_json(product, shown),
     }
+
+
+def _least_as_json(product: Product, shown: Shown) -> Json:
+    """Write which of two rates counts, where the label has a least share of the spray too."""
+    least = product.least
+    if least is None:
+        return {}
+    told = {
+        "rate_asked": rate_of(product, least.asked.si, shown),
+        "least_in_spray": quantity(least.least),
+        "rate_of_least": rate_of(product, least.rate_si, shown),
+        "least_rules": least.rules,
+    }
+    return {"whichever_is_more": told}
 
 
 def mixed_as_json(product: Product) -> Json:

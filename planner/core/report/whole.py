@@ -65,7 +65,7 @@ def plan_as_json(plan: Plan) -> Json:
         **level_area_as_json(plan.parts, shown),
         **rate_area_as_json(plan.parts, plan.request, shown),
         **passes_as_json(plan.parts[0], frame, shown),
-        **slopes_as_json(plan.parts[0], plan.request.products, frame, shown=shown),
+        **slopes_as_json(plan.parts[0], plan.parts[0].products, frame, shown=shown),
         **two_tools_as_json(plan, shown),
         **spread_as_json(plan, shown),
         **feeding_as_json(plan.parts[0], plan.request.nutrient_rules, shown),

@@ -99,7 +99,7 @@ def whole_figures(planned: Planned) -> Iterator[Figure]:
         yield from load_figures(part, shown=shown, first=first)
         first += len(part.loads)
     yield from pass_figures(parts[0], shown=shown)
-    yield from slope_figures(parts[0], planned.request.products, shown=shown)
+    yield from slope_figures(parts[0], parts[0].products, shown=shown)
 
 
 def part_figures(planned: Planned) -> Iterator[Figure]:
@@ -145,7 +145,7 @@ def _part(part: Part, planned: Planned) -> Iterator[Figure]:
     yield from product_figures(part.totals, extents, shown=shown)
     yield from load_figures(part, shown=shown)
     yield from pass_figures(part, shown=shown)
-    yield from slope_figures(part, planned.request.products, shown=shown)
+    yield from slope_figures(part, part.products, shown=shown)
     yield from feeding_figures(part, planned.request.nutrient_rules, shown=shown)
 
 

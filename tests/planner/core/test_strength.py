@@ -10,7 +10,15 @@ from hypothesis import strategies as st
 from planner.core.answers import answer
 from planner.core.plan import Plan, plan_from_json
 from properties.core.errors import FaultsFound
-from tests.planner.core.asking import asking, codes, with_output
+from tests.planner.core.asking import (
+    LAWN,
+    area,
+    asking,
+    codes,
+    corners_of,
+    place,
+    with_output,
+)
 
 Json = dict[str, Any]
 
@@ -91,23 +99,77 @@ def test_without_any_water_left_no_output_would_do() -> None:
 
 
 @pytest.mark.parametrize(
-    ("output", "refused"),
+    ("output", "ounces", "rules"),
     [
         # 0.25 % of half a gallon are 0.16 fl oz, of 2 gallons 0.64: less and more than 0.4.
-        ("0.5 gal/1000 sq ft", []),
-        ("1.25 gal/1000 sq ft", []),
-        ("2 gal/1000 sq ft", ["spray_too_thin"]),
+        ("0.5 gal/1000 sq ft", 0.4, False),
+        ("1.25 gal/1000 sq ft", 0.4, False),
+        ("2 gal/1000 sq ft", 0.64, True),
     ],
 )
-def test_of_a_rate_per_area_and_a_share_of_the_spray_whichever_is_more_counts(
-    output: str, refused: list[str]
+def test_of_a_rate_per_area_and_a_share_of_the_spray_whichever_is_more_is_planned(
+    output: str, ounces: float, rules: bool
 ) -> None:
     first = product("0.4 fl oz/1000 sq ft", least_in_spray="0.25 %")
 
-    found = planned(first, output=output).refusals
+    plan = answer(asking(machine=with_output(output, unsprayable="0 gal"), mix=[first]))
 
-    assert codes(found) == refused
-    assert all("that is 0.64 fl oz/1000 sq ft" in each.message for each in found)
+    (told,) = plan["products"]
+    assert codes_of(plan) == []
+    assert told["rate_used"]["value"] == pytest.approx(ounces)
+    assert told["whichever_is_more"]["least_rules"] is rules
+    assert told["whichever_is_more"]["rate_asked"]["value"] == pytest.approx(0.4)
+    area = plan["treatable_area"]["value"] / 1000
+    assert told["amount"]["value"] == pytest.approx(ounces * area)
+
+
+def codes_of(plan: Json) -> list[str]:
+    return [each["code"] for each in plan["refusals"]]
+
+
+def test_the_greater_rate_keeps_the_highest_of_the_label() -> None:
+    first = product(
+        "0.4 fl oz/1000 sq ft", least_in_spray="0.25 %", rate_max="0.6 fl oz/1000 sq ft"
+    )
+
+    (found,) = planned(first, output="2 gal/1000 sq ft").refusals
+
+    # 0.6 fl oz are 0.25 % of 240 fl oz, which are 1.875 gal.
+    assert found.code == "rate_above_label"
+    assert "1.875 gal/1000 sq ft at most" in found.message
+    assert planned(first, output="1.875 gal/1000 sq ft").refusals == ()
+
+
+def test_each_tool_has_the_greater_rate_of_its_own_output() -> None:
+    gun = with_output("2 gal/1000 sq ft", kind="hand_gun", swath="3 ft", tanks=["5 gal"])
+    strip = area("strip", "turf", corners_of(200, 0, 206, 60))
+    request = asking(
+        property=place(LAWN, strip),
+        machine=with_output("0.5 gal/1000 sq ft", unsprayable="0 gal"),
+        hand_tool=gun,
+        mix=[product("0.4 fl oz/1000 sq ft", least_in_spray="0.25 %")],
+    )
+
+    plan = answer(request)
+
+    rates = [part["products"][0]["rate_used"]["value"] for part in plan["parts"]]
+    assert rates == [pytest.approx(0.4), pytest.approx(0.64)]
+    areas = [part["area"]["value"] for part in plan["parts"]]
+    mean = plan["products"][0]["rate_used"]["value"]
+    assert mean * sum(areas) == pytest.approx(0.4 * areas[0] + 0.64 * areas[1])
+
+
+def test_a_route_is_mixed_at_the_greater_rate() -> None:
+    request = asking(
+        machine=with_output("2 gal/1000 sq ft", unsprayable="0 gal"),
+        mix=[product("0.4 fl oz/1000 sq ft", least_in_spray="0.25 %")],
+        route={"stops": [{"area": "2000 sq ft"}]},
+    )
+    del request["property"]
+
+    (load,) = answer(request)["route"]["loads"]
+
+    assert load["products"][0]["amount"]["value"] == pytest.approx(2 * 0.64)
 
 
 def test_a_rate_in_the_spray_below_its_least_is_refused_too() -> None:

@@ -121,6 +121,19 @@ SPARED = RICH | {
     ],
 }
 
+# Of a rate per area and a least share of the spray the greater counts, with each tool another.
+GREATER = {
+    "property": place(LAWN, area("strip", "turf", corners_of(200, 0, 206, 60))),
+    "machine": with_output("0.5 gal/1000 sq ft"),
+    "hand_tool": with_output(
+        "2 gal/1000 sq ft", kind="backpack_sprayer", swath="3 ft", tanks=["4 gal"]
+    ),
+    "mix": [
+        {"name": "Oil", "rate": "0.4 fl oz/1000 sq ft", "label": {"least_in_spray": "0.25 %"}},
+        {"name": "Salt", "rate": "1 oz wt/1000 sq ft", "label": {"least_in_spray": "1 oz wt/gal"}},
+    ],
+}
+
 WITH_A_REST = RICH | {
     "machine": RICH["machine"] | {"fill_limit": ["0.9 gal", "2.8 L"], "unsprayable": "0.1 gal"},
     "hand_tool": RICH["hand_tool"] | {"unsprayable": "0.2 gal"},
@@ -134,6 +147,7 @@ PLANS = {
         "with a rest": WITH_A_REST,
         "past": PAST,
         "spared": SPARED,
+        "greater": GREATER,
         "no wind": NO_WIND,
         "Quillbrook": QUILLBROOK,
         "Copperleaf": in_wind("190 deg", "7 mph"),
@@ -150,7 +164,7 @@ WORKING = [
 
 #: What is not worked out but told as it was given, or only drawn.
 GIVEN = re.compile(
-    r"limits\[\d+\]\.per_|applications\[\d+\]\.rate$|"
+    r"whichever_is_more|^label_facts|limits\[\d+\]\.per_|applications\[\d+\]\.rate$|"
     r"label_range|measure$|left_out|passes\.swath$|remeasure\.error$|^working|^wind\.|spray_in_tank|in_tank$"
 )
 
