@@ -9,7 +9,7 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from planner.models import Job, Portfolio, PortfolioQuote, PriceBook, Programme
+from planner.models import Job, Machine, Mix, Portfolio, PortfolioQuote, PriceBook, Programme
 from properties.models import Errand, Person, Property
 
 
@@ -208,3 +208,36 @@ def test_crew_and_strangers_have_no_part_in_it(
     asked = client.post(reverse("quote_portfolio", args=[portfolio_quote.portfolio_id]))
 
     assert (line.status_code, asked.status_code) == (status, status)
+
+
+def test_no_plan_of_spraying_is_made_from_a_stated_area(
+    client: Client, owner: Person, stated_lot: Property, machine: Machine, mix: Mix
+) -> None:
+    client.force_login(owner)
+
+    answer = client.get(
+        reverse("plan", args=[stated_lot.pk]), {"machine": machine.pk, "mix": mix.pk}
+    )
+
+    assert answer.status_code == 422
+    assert "No turf is drawn. Draw the turf that is to be sprayed." in answer.content.decode()
+
+
+def test_the_price_page_of_a_stated_area_says_what_it_rests_on(
+    client: Client,
+    owner: Person,
+    stated_lot: Property,
+    programme: Programme,
+    price_book: PriceBook,
+    containers: object,
+) -> None:
+    client.force_login(owner)
+
+    page = client.get(
+        reverse("price", args=[stated_lot.pk]),
+        {"book": price_book.pk, "programme": programme.pk},
+    ).content.decode()
+
+    assert "5,000 sq ft is what was stated" in page
+    assert "out by 15 % (one standard deviation" in page
+    assert "common practice" in page
