@@ -46,8 +46,7 @@ def lot_picture(drawing: Json) -> Json:
             dict(zip("xy", at(each["at"]), strict=True)) | each for each in drawing["numbers"]
         ],
         "names": [
-            dict(zip("xy", at(name["at"]), strict=True)) | name
-            for name in _names(drawing["names"], scale)
+            dict(zip("xy", at(name["at"]), strict=True)) | name for name in _names(drawing, scale)
         ],
         "scale": {
             "text": drawing["scale"]["text"],
@@ -61,12 +60,13 @@ def _ring(corners: Any) -> str:
     return "M" + "L".join(" ".join(corner) for corner in corners) + "Z"
 
 
-def _names(names: list[Json], scale: float) -> list[Json]:
-    """The names that have room and lie on no other, the roomiest first."""
+def _names(drawing: Json, scale: float) -> list[Json]:
+    """The names that have room and lie on no other and on no number, the roomiest first."""
+    numbers = [{"text": "00", "at": each["at"]} for each in drawing["numbers"]]
     kept: list[Json] = []
-    for name in sorted(names, key=lambda name: -name["room"]):
+    for name in sorted(drawing["names"], key=lambda name: -name["room"]):
         has_room = _width(name) < 1.25 * name["room"] * scale
-        if has_room and not any(_meet(name, other, scale) for other in kept):
+        if has_room and not any(_meet(name, other, scale) for other in (*numbers, *kept)):
             kept.append(name)
     return kept
 

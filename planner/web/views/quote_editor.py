@@ -30,6 +30,8 @@ from properties.web.keeping import keep
 
 #: How long a quote is good unless somebody says otherwise.
 USUALLY_GOOD_FOR = timedelta(days=30)
+#: How many earlier quotes of a property are named.
+MOST_OTHERS = 5
 #: From this month on people plan the next season.
 NEXT_SEASON_FROM = 9
 
@@ -53,7 +55,12 @@ def new_quote(request: PersonRequest, at: int) -> HttpResponse:
         )
         if begun is not None:
             return redirect(begun.quote)
-    context = {"form": form, "property": place, "back": place.get_absolute_url()}
+    context = {
+        "form": form,
+        "property": place,
+        "back": place.get_absolute_url(),
+        "others": quotes_of(request.user).filter(place=place)[:MOST_OTHERS],
+    }
     return _editor(request, context, status=422 if form.errors else 200)
 
 

@@ -323,6 +323,16 @@ def test_the_second_of_two_editors_sees_what_changed_by_whom_beside_what_they_ty
     assert kept.edits.count() == 3
 
 
+def test_a_new_quote_names_those_that_are_there_already(
+    client: Client, quote: Quote, owner: Person
+) -> None:
+    client.force_login(owner)
+
+    page = client.get(reverse("new_quote", args=[quote.place_id])).content.decode()
+
+    assert f'<a href="{quote.get_absolute_url()}">2026-001</a>' in page
+
+
 def test_sending_says_whether_mail_went_out(
     client: Client, draft: QuoteRevision, owner: Person, settings: Any
 ) -> None:
