@@ -6,7 +6,7 @@ from planner.core.findings import Finding, Findings
 from planner.core.label_facts import Need, Tolerance, Use
 from planner.core.mixing import ANY_ADJUVANT, Step
 from planner.core.products import Product
-from planner.core.shown import Shown, said
+from planner.core.shown import Shown
 from planner.core.tolerance import Stand
 from planner.core.weather import Weather
 from properties.core.turfgrasses import TURFGRASSES
@@ -111,43 +111,6 @@ def _uses(products: Sequence[Product]) -> Findings:
         )
         refusals.append(Finding("uses_mixed", message, product=uses[Use.SPOT].name))
     return Findings(refusals=tuple(refusals))
-
-
-def spot_findings(products: Sequence[Product], *, treatable: Quantity) -> Findings:
-    """Say where a product for spots would go over all the turf that is drawn.
-
-    Parameters
-    ----------
-    products : Sequence[Product]
-        The products of the mix. [-]
-    treatable : Quantity
-        All the ground that the plan treats. [area]
-
-    Returns
-    -------
-    Findings
-        A warning for each product that is for spots. [-]
-
-    Raises
-    ------
-    Nothing
-        What is found is returned.
-
-    References
-    ----------
-    The labels themselves: a rate for spots is no rate for a whole lawn. Nobody can tell
-    from a drawing whether its turf is a lawn or the spots.
-    """
-    warnings = []
-    for product in products:
-        if product.label.conditions.use is Use.SPOT:
-            message = (
-                f"{product.name}: this line of the label is for spots, and the plan puts it on "
-                f"all {said(treatable)} that are drawn and open. Draw the spots as turf, and plan "
-                "those alone; never spray a whole lawn at a rate for spots."
-            )
-            warnings.append(Finding("spots_as_drawn", message, product=product.name))
-    return Findings(tuple(warnings))
 
 
 def _heat(weather: Weather, product: Product, shown: Shown) -> Iterator[Finding]:

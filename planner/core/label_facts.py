@@ -96,6 +96,8 @@ class Conditions:
     ``turf`` is the turfgrass that the rates are for, None where they are for any.
     ``strongest_in_water`` is the most of the product in a volume of water, and
     ``least_in_spray`` the least in a volume of finished spray, whatever its rate per area.
+    ``spot_share_max`` is the most of a lawn that spots may be, and ``spot_rate_over_all``
+    tells that a rate for spots may go over all of it too.
     """
 
     wind_min: Quantity | None = None
@@ -107,3 +109,5 @@ class Conditions:
     turf: str | None = None
     strongest_in_water: Quantity | None = None
     least_in_spray: Quantity | None = None
+    spot_share_max: Quantity | None = None
+    spot_rate_over_all: bool = False

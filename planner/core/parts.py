@@ -42,6 +42,7 @@ class Part:
     the map. ``drive`` is None for a tool that is not driven in passes, ``spread`` for one
     that sprays: a spreader has it instead of spray and loads. ``tightest`` has the ground
     with the least room left against each limit, ``slopes`` what comes down on each slope.
+    ``spot_share`` is how much of the ground is sprayed, where only spots of it are.
     """
 
     tool: Tool
@@ -56,6 +57,7 @@ class Part:
     spread: Spread | None = None
     tightest: tuple[Tightest, ...] = ()
     slopes: tuple[SlopeGround, ...] = ()
+    spot_share: float = 1.0
 
     @property
     def stays_l(self) -> float:
@@ -74,8 +76,13 @@ class Part:
 
     @property
     def level_m2(self) -> float:
-        """The level ground that takes as much spray: the ground itself, but for some slopes."""
-        return level_area_m2(self.area_m2, self.slopes)
+        """The level ground that takes as much spray: the ground, but for slopes and spots."""
+        return self.spot_share * level_area_m2(self.area_m2, self.slopes)
+
+    @property
+    def is_other_area(self) -> bool:
+        """Whether amounts follow another area than all of the ground."""
+        return self.slopes_differ or self.spot_share != 1
 
     @property
     def rated_m2(self) -> float:
@@ -155,7 +162,9 @@ def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
     factor = own.slope_factor if request.rate_meets is RateMeets.PLAN else 1.0
     output = output_of(sprayer.calibration, swath_m=sprayer.swath.si)
     slopes = slopes_under(sprayer, own, ground.treatment.site)
-    level_m2 = level_area_m2(own.area_m2, slopes)
+    spots = request.spots
+    spot_share = 1.0 if spots is None else spots.share_of(own.area_m2)
+    level_m2 = spot_share * level_area_m2(own.area_m2, slopes)
     carrier_l = finished_spray_l(area_m2=level_m2, output_l_per_m2=output.l_per_m2)
     in_order = at_greater_rates(job.in_order, output_l_per_m2=output.l_per_m2 * factor)
     put_down = _put_down(sprayer, in_order, factor)
@@ -185,7 +194,7 @@ def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
         )
         for product in request.products
     )
-    drive = drive_of(sprayer, ground.fits, wanted=request.passes)
+    drive = drive_of(sprayer, ground.fits, wanted=request.passes if spot_share == 1 else False)
     spread = _spread(request, sprayer, own, factor, caps)
     if spread is not None:
         totals = (spread.total,)
@@ -193,6 +202,7 @@ def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
         *(tool, sprayer, own, output, factor, carrier_l, totals, loads, drive, spread),
         tightest=tightest,
         slopes=slopes,
+        spot_share=spot_share,
     )
 
 

@@ -9,7 +9,7 @@ from functools import partial
 
 from planner.core.calibration_checks import calibration_findings, target_findings
 from planner.core.compatibility import compatibility_findings
-from planner.core.condition_checks import condition_findings, spot_findings
+from planner.core.condition_checks import condition_findings
 from planner.core.conditioning import conditioning_findings
 from planner.core.cross_use import cross_findings, cross_uses
 from planner.core.day_plan import DayPlan, day_plan
@@ -31,6 +31,7 @@ from planner.core.set_up import validity_findings
 from planner.core.shown import Shown
 from planner.core.slips import slip_findings
 from planner.core.slope_checks import slope_findings
+from planner.core.spots import spot_findings
 from planner.core.spread_checks import spread_findings
 from planner.core.spreading import Spread
 from planner.core.strength import strength_findings
@@ -235,8 +236,12 @@ def _findings(planned: Planned) -> Findings:
     found += _of_each(
         parts, lambda part: droplet_findings(part.sprayer.fittings.tip, request.products)
     )
-    treatable = shown.area_of(planned.ground.treatment.treatable_area_m2)
-    found += spot_findings(request.products, treatable=treatable)
+    found += spot_findings(
+        request.products,
+        request.spots,
+        ground_m2=planned.ground.treatment.treatable_area_m2,
+        shown=shown,
+    )
     return found + cross_findings(cross_uses(parts), shown=shown)
 
 

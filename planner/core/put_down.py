@@ -56,9 +56,15 @@ def put_down(plan: Json) -> Iterator[PutDown]:
         if not part["shape"]["coordinates"]:
             continue
         for told in part["products"]:
-            rate = _rate_on_ground(told, part["area"])
+            rate = _rate_on_ground(told, _sprayed(plan, part))
             measured = _measured(told)
             yield PutDown(told["name"], rate, measured, part["shape"], part.get("tool", ""))
+
+
+def _sprayed(plan: Json, part: Json) -> Json:
+    """The ground that gets it: the spots, where only these are treated."""
+    area: Json = plan["level_area"] if "spots" in plan else part["area"]
+    return area
 
 
 def _rate_on_ground(told: Json, area: Json) -> Quantity:

@@ -55,6 +55,8 @@ HEADLINES = {
     "mixing_order_unconfirmed": "Mixing order not confirmed",
     "water_only": "Plain water",
     "spots_as_drawn": "A product for spots on all the turf",
+    "spots_over_ground": "More spots than ground",
+    "spots_over_share": "More spots than the label allows",
     "droplets_unknown": "Drops of the tips not known",
     "fans_do_not_meet": "Fans that do not meet",
     "tips_unlike_new": "Tips unlike new ones",

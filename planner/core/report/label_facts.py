@@ -69,6 +69,7 @@ def _facts(product: Product) -> Json:
         "wind_min": conditions.wind_min,
         "strongest_in_water": conditions.strongest_in_water,
         "least_in_spray": conditions.least_in_spray,
+        "spot_share_max": conditions.spot_share_max,
     }
     facts: Json = {name: word for name, word in words.items() if word is not None}
     facts |= {name: quantity(told) for name, told in quantities.items() if told is not None}

@@ -76,9 +76,36 @@ def level_area_as_json(parts: Sequence[Part], shown: Shown) -> Json:
     ----------
     Our own format, docs/plan-request.md.
     """
-    if not any(part.slopes_differ for part in parts):
+    if not any(part.is_other_area for part in parts):
         return {}
     return {"level_area": quantity(shown.area_of(sum(part.level_m2 for part in parts)))}
+
+
+def spots_as_json(part: Part) -> Json:
+    """Write how much of the ground is spots, where only these are treated.
+
+    Parameters
+    ----------
+    part : Part
+        The part of the one tool. [-]
+
+    Returns
+    -------
+    dict
+        The member ``spots``, where they are told. [%]
+
+    Raises
+    ------
+    Nothing
+        Every share can be written.
+
+    References
+    ----------
+    Our own format, docs/plan-request.md.
+    """
+    if part.spot_share == 1:
+        return {}
+    return {"spots": {"share": quantity(quantity_of_si(part.spot_share, "%"))}}
 
 
 def _slope(

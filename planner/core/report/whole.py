@@ -17,7 +17,7 @@ from planner.core.report.mixing import mixing_as_json
 from planner.core.report.parts import loads_as_json, rate_area_as_json, two_tools_as_json
 from planner.core.report.passes import passes_as_json
 from planner.core.report.quantities import Json
-from planner.core.report.slopes import level_area_as_json, slopes_as_json
+from planner.core.report.slopes import level_area_as_json, slopes_as_json, spots_as_json
 from planner.core.report.spread import spread_as_json, what_leaves_as_json
 from planner.core.report.surplus import surplus_as_json
 from planner.core.report.tanks import mixed_as_json, output_as_json, total_as_json
@@ -62,6 +62,7 @@ def plan_as_json(plan: Plan) -> Json:
         "loads": loads_as_json(plan.parts, shown),
         "accounting": accounting_as_json(plan.ground, shown),
         "rate_meets": plan.request.rate_meets.value,
+        **spots_as_json(plan.parts[0]),
         **level_area_as_json(plan.parts, shown),
         **rate_area_as_json(plan.parts, plan.request, shown),
         **passes_as_json(plan.parts[0], frame, shown),

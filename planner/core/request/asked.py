@@ -16,6 +16,7 @@ from planner.core.products import Product
 from planner.core.route import Route
 from planner.core.setback_rules import SetbackRule
 from planner.core.shown import SHOWN, Shown, Units
+from planner.core.spots import Spots
 from planner.core.tank_history import TankBefore
 from planner.core.tank_now import TankNow
 from planner.core.tools import Tool
@@ -67,6 +68,7 @@ class PlanRequest:
     past: Past = field(default_factory=Past)
     tanks_before: tuple[TankBefore, ...] = ()
     plants: Plants | None = None
+    spots: Spots | None = None
 
     @property
     def tools(self) -> tuple[tuple[Tool, Machine], ...]:

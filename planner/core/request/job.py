@@ -10,7 +10,7 @@ from planner.core.request.spreader import WEIGHTS
 from properties.core.units import Dimension, Quantity
 
 #: Members that only a job with spray can have.
-ONLY_SPRAYED = ("hand_tool", "tank_now", "passes", "route")
+ONLY_SPRAYED = ("hand_tool", "tank_now", "passes", "route", "spots")
 
 
 def check_job(whole: Members, machine: Machine, products: Sequence[Product]) -> Quantity | None:

@@ -32,6 +32,7 @@ KNOWN_OF_CONDITIONS = (
     *("wind_min", "temperature_min", "temperature_max"),
     *("tolerance", "adjuvants", "use", "turf"),
     *("strongest_in_water", "least_in_spray"),
+    *("spot_share_max", "spot_rate_over_all"),
 )
 KNOWN_OF_WATER_IN = ("depth", "within")
 
@@ -39,6 +40,7 @@ TEMPERATURES = Believable(Quantity(-40, "deg C"), Quantity(60, "deg C"))
 #: From nothing at all to two years: what a label makes somebody wait.
 WAITS = Believable(Quantity(0, "s"), Quantity(731, "day"))
 _STRENGTHS = (Dimension.SHARE, Dimension.VOLUME_PER_VOLUME, Dimension.MASS_PER_VOLUME)
+SHARES = Believable(Quantity(0.01, "%"), Quantity(100, "%"))
 WATER_DEPTHS = Believable(Quantity(0.1, "mm"), Quantity(8, "cm"))
 
 Word = TypeVar("Word", bound=StrEnum)
@@ -133,6 +135,8 @@ def read_conditions(label: Members, *, wind_max: Quantity | None) -> Conditions:
         turf=label.choice("turf", tuple(TURFGRASSES)),
         strongest_in_water=_strength(label, "strongest_in_water"),
         least_in_spray=_strength(label, "least_in_spray"),
+        spot_share_max=label.quantity("spot_share_max", Dimension.SHARE, believable=SHARES),
+        spot_rate_over_all=label.flag("spot_rate_over_all"),
     )
 
 

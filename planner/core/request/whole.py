@@ -66,6 +66,7 @@ from planner.core.request.plants import read_plants
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
 from planner.core.request.route import read_route
 from planner.core.request.rules import read_rules
+from planner.core.request.spots import read_spots
 from planner.core.request.tank import read_tank_now
 from planner.core.request.tanks_before import read_tanks_before
 from planner.core.request.weather import read_turfgrasses, read_weather
@@ -85,6 +86,7 @@ KNOWN = (
     *("turfgrasses", "route", "mixing_order", "do_not_mix", "jar_tests", "water_test"),
     *("first_pass_used", *NUTRIENTS),
     *("history", "history_since", "blackouts", "seedings", "tanks_before", "plants"),
+    "spots",
 )
 KNOWN_OF_MEASURES = ("liquid", "dry", "granules")
 
@@ -176,6 +178,7 @@ def _request(whole: Members) -> PlanRequest | None:
         past=past,
         tanks_before=read_tanks_before(whole, machine, hand_tool, on=on),
         plants=plants,
+        spots=read_spots(whole),
     )
 
 

@@ -14,7 +14,12 @@ from planner.core.workings.loads import SLOPE_SOURCE, load_figures
 from planner.core.workings.output import FINISHED_SPRAY_SOURCE, carrier_figure, output_figures
 from planner.core.workings.passes import pass_figures
 from planner.core.workings.products import product_figures
-from planner.core.workings.slopes import level_area_figure, level_ground, slope_figures
+from planner.core.workings.slopes import (
+    level_area_figure,
+    level_ground,
+    slope_figures,
+    spots_figures,
+)
 from planner.core.workings.spread import spread_figures
 from planner.core.workings.stays import stays_figures
 from planner.core.workings.terms import Extents, below, summed
@@ -81,6 +86,7 @@ def whole_figures(planned: Planned) -> Iterator[Figure]:
     """
     parts, shown, meets = planned.parts, planned.shown, planned.request.rate_meets
     extents = extents_of(parts, rate_meets=meets, shown=shown)
+    yield from spots_figures(parts[0], planned.request.spots, shown=shown)
     yield from level_area_figure(parts, shown=shown)
     if meets is RateMeets.PLAN:
         yield _rate_area(parts, shown)

@@ -8,6 +8,7 @@ from planner.core.shown import Shown, in_unit
 from planner.core.slope_checks import on_slope
 from planner.core.slope_output import SlopeGround
 from planner.core.slope_speeds import SpeedThere
+from planner.core.spots import Spots
 from planner.core.workings.areas import PARTS_SOURCE
 from planner.core.workings.terms import below
 from properties.core.units import Quantity, quantity_of_si
@@ -23,6 +24,7 @@ TIMES_SOURCE = (
     "pressure output goes as one over the speed."
 )
 FOLLOWS_SOURCE = "The pump follows the speed, so the output is that of level ground."
+SPOTS_SOURCE = "As it was told; a share is the area of the spots over the treatable area."
 LEVEL_SOURCE = "Our own derivation: spray = calibrated output × ∑ area × times."
 
 
@@ -52,6 +54,8 @@ def level_ground(parts: Sequence[Part], *, shown: Shown) -> Input:
     See ``level_area_m2``.
     """
     name = "level ground" if any(part.slopes_differ for part in parts) else "treatable area"
+    if any(part.spot_share != 1 for part in parts):
+        name = "ground of the spots"
     return Input(name, shown.area_of(sum(part.level_m2 for part in parts)))
 
 
@@ -79,7 +83,7 @@ def level_area_figure(parts: Sequence[Part], *, shown: Shown) -> Iterator[Figure
     ----------
     Each derivation names its own.
     """
-    if not any(part.slopes_differ for part in parts):
+    if not any(part.is_other_area for part in parts):
         return
     others = [each for part in parts for each in part.slopes if each.is_other]
     inputs = [Input("treatable area", shown.area_of(sum(part.area_m2 for part in parts)))]
@@ -89,13 +93,58 @@ def level_area_figure(parts: Sequence[Part], *, shown: Shown) -> Iterator[Figure
         times = Input(f"times {number}", Quantity(each.counted, ""))
         inputs += [area, times]
         formula += f" + {area.name} × ({times.name} − 1)"
+    # Spots are told for one tool only.
+    if parts[0].spot_share != 1:
+        share = Input("share in spots", Quantity(100 * parts[0].spot_share, "%"))
+        inputs.append(share)
+        formula = f"({formula}) × {share.name} / 100"
     yield Figure(
         "level_area",
-        "Level ground that takes as much spray as this ground with its slopes",
+        "Level ground that takes as much spray as this ground with its slopes or spots",
         formula,
         tuple(inputs),
         shown.area_of(sum(part.level_m2 for part in parts)),
         LEVEL_SOURCE,
+    )
+
+
+def spots_figures(part: Part, spots: Spots | None, *, shown: Shown) -> Iterator[Figure]:
+    """Derive which share of the ground is spots.
+
+    Parameters
+    ----------
+    part : Part
+        The part of the one tool. [m²]
+    spots : Spots or None
+        What was told of the spots. [-]
+    shown : Shown
+        The units to show. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivation; none where all of the ground is treated. [%]
+
+    Raises
+    ------
+    Nothing
+        Every share has a derivation.
+
+    References
+    ----------
+    By definition.
+    """
+    if spots is None or part.spot_share == 1:
+        return
+    told, formula = Input("share as told", Quantity(100 * part.spot_share, "%")), "share as told"
+    inputs: tuple[Input, ...] = (told,)
+    if spots.area is not None:
+        area = Input("all spots", shown.area_of(spots.area.si))
+        inputs = (area, Input("treatable area", shown.area_of(part.area_m2)))
+        formula = "100 × all spots / treatable area"
+    share = quantity_of_si(part.spot_share, "%")
+    yield Figure(
+        "spots.share", "Share of the ground in spots", formula, inputs, share, SPOTS_SOURCE
     )
 
 
