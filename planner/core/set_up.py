@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields
 from datetime import date
 
 from planner.core.findings import Finding, Findings
-from planner.core.shown import listed, said
+from planner.core.shown import day_said, listed, said
 from properties.core.units import Quantity
 
 DAY_S = 86_400.0
@@ -150,7 +150,7 @@ def _of_set_up(made_with: SetUp, present: SetUp) -> Findings:
 def _of_age(made: Made, on: date | None) -> Findings:
     if made.on is not None and on is not None and on < made.on:
         message = (
-            f"The calibration of {made.on.isoformat()} is later than {on.isoformat()}, the day of "
+            f"The calibration of {day_said(made.on)} is later than {day_said(on)}, the day of "
             "the work: one of the two is wrong. Look when it was made."
         )
         return Findings((Finding("calibration_age_unknown", message),))
@@ -167,7 +167,7 @@ def _of_age(made: Made, on: date | None) -> Findings:
     if days * DAY_S <= made.good_for.si:
         return Findings()
     message = (
-        f"The calibration of {made.on.isoformat()} is {days} days old, and {allowed} are allowed. "
+        f"The calibration of {day_said(made.on)} is {days} days old, and {allowed} are allowed. "
         "Calibrate again; three runs are enough."
     )
     return Findings(refusals=(Finding("calibration_expired", message),))

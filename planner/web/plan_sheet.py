@@ -8,10 +8,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from planner.web.findings import together
+from planner.web.kept_from import TOO_LITTLE_TO_TELL, feature_names, kept_from
 from planner.web.label_sheet import ingredients, jar_products, label_sheet
 from planner.web.limits import limits_of
 from planner.web.slope_sheet import slopes_of, slopes_that_differ
-from properties.core.features import KINDS
 from properties.core.units import Quantity
 from properties.core.working import Figure, Input
 from properties.models import Person, Property
@@ -38,10 +38,10 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "passes": _spreader_passes(plan),
         "slopes": slopes_of(plan),
         "nutrients": _nutrients(plan),
-        "kept_from": _kept_from(plan),
+        "kept_from": kept_from(plan),
         "limits": limits_of(plan),
         "refusals": plan["refusals"],
-        "warnings": together(plan["warnings"], _feature_names(plan)),
+        "warnings": together(plan["warnings"], feature_names(plan)),
         "notes": plan["notes"],
         "label_sheet": label_sheet(plan),
         "jar_products": jar_products(plan),
@@ -71,10 +71,6 @@ FATES = {
     "own_ground": "What is protected itself",
     "strip": "Left unsprayed around it",
 }
-
-
-#: A share that a page would write as 0 sq ft.
-TOO_LITTLE_TO_TELL = 0.05
 
 
 def _passes(plan: Json) -> list[Json]:
@@ -160,28 +156,6 @@ def _shares(plan: Json) -> list[Json]:
         before = sums.get(words, Quantity(0.0, area.unit))
         sums[words] = Quantity(before.value + area.value, area.unit)
     return [{"words": words, "area": area} for words, area in sums.items()]
-
-
-def _kept_from(plan: Json) -> list[Json]:
-    """Join each zone with the turf that is left unsprayed because of it."""
-    nothing = {"own_ground": {"value": 0.0, "unit": ""}, "strip": {"value": 0.0, "unit": ""}}
-    parts = {part["feature"]: part for part in plan["left_out"]}
-    return [
-        nothing | parts.get(zone["feature"], {}) | zone | {"name": _name_of(zone)}
-        for zone in (drawn["properties"] for drawn in plan["no_spray"]["features"])
-    ]
-
-
-def _feature_names(plan: Json) -> dict[str, str]:
-    """Say what each feature with a distance is called."""
-    zones = [drawn["properties"] for drawn in plan["no_spray"]["features"]]
-    return {zone["feature"]: _name_of(zone) for zone in zones}
-
-
-def _name_of(zone: Json) -> str:
-    """Name a feature as it was called, or by its kind in words."""
-    called: str = zone["name"]
-    return called or KINDS[zone["kind"]].name
 
 
 #: What the working of each part of a plan is called, by how its keys begin.

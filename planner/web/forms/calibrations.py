@@ -7,13 +7,14 @@ from django import forms
 
 from planner.models import Fittings, Machine
 from properties.core.errors import Refused
-from properties.core.units import Quantity, parse_quantity
+from properties.core.units import Quantity
 from properties.web.forms.quantities import (
     LENGTHS,
     SPEEDS,
     VOLUMES,
     PositiveQuantityField,
     QuantityField,
+    typed_quantity,
 )
 
 MOST_RUNS = 6
@@ -309,7 +310,7 @@ class GroundDoneForm(forms.Form):
 
 
 def _check_volume(number: str, unit: str) -> None:
-    quantity = parse_quantity(f"{number} {unit}", field="run")
+    quantity = typed_quantity(number, unit, field="run")
     if quantity.value <= 0:
         raise Refused(
             "run",

@@ -8,6 +8,7 @@ from django import forms
 from planner.models import LabelLine, Mix, MixPart, Product
 from planner.selectors.labels import rate_kind, slip_words
 from planner.web.forms.label_units import LINE_RATES
+from properties.core.showing import shown_unit
 from properties.core.units import Quantity
 from properties.web.forms.quantities import PositiveQuantityField
 
@@ -139,8 +140,12 @@ def _outside(product: Product, rate: Quantity, table: Product | LabelLine) -> st
     limits = [limit for limit in (table.rate_min, table.rate_max) if limit is not None]
     if any(rate_kind(limit) != rate_kind(rate) for limit in limits):
         ounces = {"oz wt", "fl oz"} == {rate.unit.split("/")[0], limits[0].unit.split("/")[0]}
-        other = " An ounce by weight is no fluid ounce: look at the label again." if ounces else ""
-        return f"The label of {product} gives its rate as a {limits[0].dimension}.{other}"
+        other = (
+            "An ounce by weight is no fluid ounce: look at the label again."
+            if ounces
+            else f"Choose that in the list beside the number, such as {shown_unit(limits[0].unit)}."
+        )
+        return f"The label of {product} gives its rate as a {limits[0].dimension}. {other}"
     if table.rate_max is not None and rate.si > table.rate_max.si * (1 + 1e-12):
         return (
             f"That is more than the label allows (highest {table.rate_max})."

@@ -21,6 +21,7 @@ COMPASS = [
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
     "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
 ]  # fmt: skip
+FULL_CIRCLE = 360
 HAND_KINDS = ("hand_gun", "backpack_sprayer")
 NUTRIENT_RATES = ("lb/1000 sq ft", "g/m2", "kg/ha")
 #: What each box about this year's nutrients is called in a request.
@@ -144,11 +145,13 @@ class PlanForm(forms.Form):
             bearing = parse_quantity(f"{typed.removesuffix('°').removesuffix('DEG')} deg")
         except Refused:
             bearing = Quantity(-1.0, "deg")
-        if not 0 <= bearing.value < 360:
+        if not 0 <= bearing.value <= FULL_CIRCLE:
             raise forms.ValidationError(
-                f"{typed} is no direction. Write a point such as NW, or 0 to 359 degrees."
+                f"{typed} is no direction. Write a point such as NW, or 0 to 360 degrees."
             )
-        return bearing.to_the_last_digit
+        # Weather reports call a wind from due north 360 degrees.
+        north = bearing.value == FULL_CIRCLE
+        return "N" if north else bearing.to_the_last_digit
 
     def clean(self) -> dict[str, Any]:
         """Join what is in the tank, and say beside each amount what is missing or wrong."""

@@ -120,6 +120,7 @@ class SetbackRuleForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.fields["kind"].choices = [("", "choose"), *self.fields["kind"].choices[1:]]  # type: ignore[attr-defined]
         self.order_fields(self.Meta.fields)
 
 

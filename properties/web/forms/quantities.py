@@ -1,5 +1,6 @@
 """A number and a unit of the closed list, typed into a form."""
 
+import re
 from collections.abc import Sequence
 from typing import Any, Literal
 
@@ -14,6 +15,24 @@ LENGTHS = ("ft", "in", "yd", "m")
 SPEEDS = ("mph", "km/h", "m/s")
 VOLUMES = ("gal", "qt", "pt", "fl oz", "L", "mL")
 TEMPERATURES = ("deg F", "deg C")
+
+
+#: A number with a word after it, in a box that is for the number alone.
+_NUMBER_WITH_WORD = re.compile(r"[-+]?[\d.,\s]*\d[\d.,\s]*[^\W\d_]")
+
+
+def typed_quantity(number: str, unit: str, *, field: str = "quantity") -> Quantity:
+    """Read a number from its box and the unit from the list that goes with it."""
+    try:
+        return parse_quantity(f"{number} {unit}", field=field)
+    except Refused:
+        if not _NUMBER_WITH_WORD.match(number.strip()):
+            raise
+        raise Refused(
+            field,
+            f"“{number.strip()}” is more than a number.",
+            "Write the number alone; the unit is chosen in a list of its own.",
+        ) from None
 
 
 class QuantityInput(forms.MultiWidget):
@@ -63,7 +82,7 @@ class QuantityField(forms.MultiValueField):
                 raise ValidationError("Enter a number.", code="required")
             return None
         try:
-            quantity = parse_quantity(f"{typed[0]} {typed[1]}")
+            quantity = typed_quantity(typed[0], typed[1])
         except Refused as refused:
             raise ValidationError(str(refused), code="quantity") from refused
         if quantity.value < 0 and not self.may_be_negative:

@@ -136,6 +136,7 @@ def test_the_crew_calibrates_and_the_output_is_shown_with_its_working(
         ({"run_3": ""}, "run_3", "Three runs or more"),
         ({"run_1": "0,72"}, "run_1", "decimal point"),
         ({"run_1": "lots"}, "run_1", "number"),
+        ({"run_1": "1.8 L"}, "run_1", "Write the number alone"),
         ({"run_4": "-1"}, "run_4", "measures nothing"),
         ({"course_length_0": "0"}, "course_length", "above zero"),
         ({"course_length_0": "1e-320"}, "course_length", "cannot be right"),

@@ -50,6 +50,24 @@ def test_each_tool_has_its_own_ground_and_its_own_loads(ask: Any) -> None:
         assert spray == pytest.approx(_value(tool["area"]) / 1000 * output, rel=1e-9)
 
 
+def test_each_tool_is_told_its_own_distance_from_a_bed(ask: Any) -> None:
+    SetbackRule.objects.filter(kind="flower_bed").update(
+        method="hand_gun", distance=Quantity(4.0, "ft")
+    )
+    bed = SetbackRule.objects.get(kind="flower_bed")
+    bed.pk, bed.method, bed.distance = None, "boom", Quantity(6.0, "ft")
+    bed.save()
+
+    page = ask()
+
+    asked = [feature["asked"] for feature in page.context["kept_from"]]
+    told = [[(own["words"], _value(own["distance"])) for own in each] for each in asked if each[1:]]
+    assert told == [[("with the machine", 6.0), ("by hand", 4.0)]]
+    text = page.content.decode()
+    assert "<strong>6 ft</strong> with the machine" in text
+    assert "<strong>4 ft</strong> by hand" in text
+
+
 def test_the_mix_of_one_tool_in_the_other_is_shown_with_its_rate(ask: Any) -> None:
     page = ask()
 
@@ -103,6 +121,7 @@ def test_a_tank_that_holds_too_little_is_made_up(ask: Any, mix: Mix) -> None:
     ("changed", "words"),
     [
         ({"tank_spray_0": "plenty"}, b"does not begin with a number"),
+        ({"tank_spray_0": "3 L"}, b"is more than a number. Write the number alone"),
         ({"tank_spray_0": "-3"}, b"less than nothing"),
         ({"tank_spray_0": ""}, b"how much finished spray is in the tank too"),
         ({"herbicide": ""}, b"0 if none"),
@@ -131,7 +150,15 @@ def test_a_wrong_tank_or_tool_is_said_in_words(
 
 @pytest.mark.parametrize(
     ("typed", "bearing"),
-    [("W", 270), ("nnw", 337.5), ("315", 315), ("0", 0), ("270 deg", 270), ("45°", 45)],
+    [
+        ("W", 270),
+        ("nnw", 337.5),
+        ("315", 315),
+        ("0", 0),
+        ("360", 0),
+        ("270 deg", 270),
+        ("45°", 45),
+    ],
 )
 def test_the_wind_is_read_as_a_point_or_in_degrees(ask: Any, typed: str, bearing: float) -> None:
     page = ask(wind_speed_0="5", wind_speed_1="mph", wind_from=typed)
@@ -139,7 +166,7 @@ def test_the_wind_is_read_as_a_point_or_in_degrees(ask: Any, typed: str, bearing
     assert _value(page.context["plan"]["wind"]["from"]) == bearing
 
 
-@pytest.mark.parametrize("typed", ["400", "360", "-10", "up", "NNN", "1e9"])
+@pytest.mark.parametrize("typed", ["400", "360.5", "-10", "up", "NNN", "1e9"])
 def test_a_direction_that_is_none_is_refused_beside_its_field(ask: Any, typed: str) -> None:
     page = ask(wind_from=typed)
 

@@ -85,7 +85,7 @@ def test_a_mix_pairs_products_with_rates(client: Client, owner: Person, product:
         ("1.2", "fl oz/1000 sq ft", "more than the label allows"),
         ("0.5", "fl oz/1000 sq ft", "less than the label's lowest"),
         ("0.9", "oz wt/1000 sq ft", "gives its rate as a volume per area"),
-        ("0.25", "%", "gives its rate as a volume per area"),
+        ("0.25", "%", "in the list beside the number, such as fl oz/1,000 sq ft"),
         ("", "fl oz/1000 sq ft", "Enter the rate"),
     ],
 )
