@@ -5,6 +5,9 @@ as makes the area out as a stated one is. It is for prices alone: a plan of spra
 sees it.
 """
 
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from shapely.geometry import mapping
@@ -35,23 +38,27 @@ def stated_visits(person: Person, asked: PriceAsked) -> Visits | None:
     if ground is None:
         return None
     rounds = [None] if asked.programme is None else list(asked.programme.rounds.all())
+    year = asked.year or _year_of(rounds, asked.on)
+    asked = replace(asked, on=max(asked.on, date(year, 1, 1)))
     pairs = zip(rounds, visits_asked(asked), strict=True)
-    still_to_do = [pair for pair in pairs if not _is_over(pair[0], asked)]
+    still_to_do = [pair for pair in pairs if not _is_over(pair[0], year, asked.on)]
     if not still_to_do:
         raise Refused(
             "programme",
-            f"No round of {asked.words} is left to do in {_year(asked)}.",
+            f"No round of {asked.words} is left to do in {year}.",
             "Choose a day of another year.",
         )
     return Visits(tuple(_planned(person, asked, pair, ground) for pair in still_to_do))
 
 
-def _year(asked: PriceAsked) -> int:
-    return asked.year or asked.on.year
+def _year_of(rounds: Sequence[Round | None], on: date) -> int:
+    """The year of the day, or the next where its rounds are all over."""
+    is_left = any(not _is_over(round_, on.year, on) for round_ in rounds)
+    return on.year if is_left else on.year + 1
 
 
-def _is_over(round_: Round | None, asked: PriceAsked) -> bool:
-    return round_ is not None and window_of(round_, _year(asked)).last < asked.on
+def _is_over(round_: Round | None, year: int, on: date) -> bool:
+    return round_ is not None and window_of(round_, year).last < on
 
 
 def _planned(
