@@ -121,8 +121,8 @@ def _expect_the_jobs(page: Page, name: str) -> None:
     page.goto("/season/")
     expect(page.get_by_text("Corner of Reed Lane").first).to_be_visible()
     page.goto("/loads/")
-    due = page.get_by_role("form", name="Jobs due")
-    expect(due.get_by_text(f"Corner of Reed Lane: {name}")).to_be_visible()
+    lawn = page.get_by_role("checkbox", name=f"Corner of Reed Lane: {name}")
+    expect(lawn).to_be_checked()
 
 
 def _draw_by_mouse(page: Page) -> None:
