@@ -51,8 +51,8 @@ def spot_findings(
     Returns
     -------
     Findings
-        A warning for each product for spots that would go over all the turf, a refusal
-        where the spots are more than the ground or than a label allows. [-]
+        A refusal for each product for spots that would go over all the turf, and where the
+        spots are more than the ground or than a label allows. [-]
 
     Raises
     ------
@@ -71,20 +71,19 @@ def spot_findings(
             "drawn and open. Measure the spots again, or draw the rest of the lawn."
         )
         refusals.append(Finding("spots_over_ground", message))
-    warnings: list[Finding] = []
     for product in products:
         if product.label.conditions.use is Use.SPOT:
-            warnings += _untold(product, spots, said(shown.area_of(ground_m2)))
+            refusals += _untold(product, spots, said(shown.area_of(ground_m2)))
             refusals += _too_much_of_it(product, spots, ground_m2)
-    return Findings(tuple(warnings), tuple(refusals))
+    return Findings(refusals=tuple(refusals))
 
 
 def _untold(product: Product, spots: Spots | None, ground: str) -> Iterator[Finding]:
     if spots is None and not product.label.conditions.spot_rate_over_all:
         message = (
             f"{product.name}: this line of the label is for spots, and the plan puts it on all "
-            f"{ground} that are drawn and open. Tell how much the spots are in all, or draw them "
-            "as turf and plan those alone; never spray a whole lawn at a rate for spots."
+            f"{ground} that are drawn and open. Tell how much the spots are in all, or say that "
+            "what is drawn are the spots; never spray a whole lawn at a rate for spots."
         )
         yield Finding("spots_as_drawn", message, product=product.name)
 

@@ -56,6 +56,9 @@ class Product(models.Model):
     carrier_max = _quantity()
     strongest_in_water = _quantity()
     least_in_spray = _quantity()
+    #: The most of a lawn that spots may be, and whether their rate may go over all of it.
+    spot_share_max = _quantity()
+    spot_rate_over_all = models.BooleanField(default=False)
     finest_droplets = models.CharField(max_length=20, choices=DROPLETS, blank=True)
     coarsest_droplets = models.CharField(max_length=20, choices=DROPLETS, blank=True)
 

@@ -26,12 +26,14 @@ QUANTITIES = (
     *("rate_min", "rate_max", "carrier_min", "carrier_max"),
     *("wind_min", "wind_max", "temperature_min", "temperature_max"),
     *("rain_fast", "irrigation_hold", "keep_off", "density"),
-    *("strongest_in_water", "least_in_spray"),
+    *("strongest_in_water", "least_in_spray", "spot_share_max"),
 )
 WORDS = (
     *("registration_number", "signal_word", "finest_droplets", "coarsest_droplets"),
     *("protection", "mixing_notes", "tolerance", "adjuvants", "active_ingredients"),
 )
+#: Facts that are told only where they are so.
+SIMPLY_SO = ("until_dry", "spot_rate_over_all", "kills_turf")
 #: Facts that stand in an object of the request, by the object and its members.
 NESTED = {
     "water_in": {"depth": "water_in_depth", "within": "water_in_within"},
@@ -56,10 +58,7 @@ def label_as_asked(
     ``setbacks`` stand in for the rows of a product that is not kept yet.
     """
     label: Json = _told({name: getattr(product, name) for name in (*QUANTITIES, *WORDS)})
-    if product.until_dry:
-        label["until_dry"] = True
-    if product.kills_turf:
-        label["kills_turf"] = True
+    label |= {name: True for name in SIMPLY_SO if getattr(product, name)}
     for name, members in NESTED.items():
         inner = _told({member: getattr(product, column) for member, column in members.items()})
         if inner:

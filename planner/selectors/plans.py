@@ -59,6 +59,8 @@ class Asked:
     rain_in: Quantity | None = None
     so_far: Mapping[str, Quantity] = field(default_factory=dict)
     first_pass_used: Quantity | None = None
+    spots_area: Quantity | None = None
+    spots_drawn: bool = False
     #: The day of the work, where it is not the day on which somebody asks.
     on: date | None = None
 
@@ -79,8 +81,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     request |= past_of(asked.place, day)
     if asked.hand_tool is not None:
         request |= _hand_tool(asked.hand_tool, request.get("tanks_before", []), day)
-    if asked.passes and not asked.machine.is_spreader:
-        request["passes"] = True
+    request |= _spots_or_passes(asked)
     if asked.first_pass_used is not None:
         request["first_pass_used"] = asked.first_pass_used.to_the_last_digit
     if any(may_feed(part.product) for part in asked.mix.parts.all()):
@@ -92,6 +93,16 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     if asked.place.turfgrasses:
         request["turfgrasses"] = asked.place.turfgrasses
     return request
+
+
+def _spots_or_passes(asked: Asked) -> dict[str, Any]:
+    """Write how much of the turf is spots; over spots that are not drawn there are no passes."""
+    if asked.spots_area is not None:
+        return {"spots": {"area": asked.spots_area.to_the_last_digit}}
+    told: dict[str, Any] = {"spots": {"drawn": True}} if asked.spots_drawn else {}
+    if asked.passes and not asked.machine.is_spreader:
+        told["passes"] = True
+    return told
 
 
 def _hand_tool(tool: Machine, machine_tanks: list[dict[str, Any]], day: date) -> dict[str, Any]:

@@ -25,6 +25,8 @@ NAMES = {
     "coarsest_droplets": "Coarsest drops",
     "strongest_in_water": "Most of it in water",
     "least_in_spray": "Least in the spray",
+    "spot_share_max": "Spots on at most",
+    "spot_rate_over_all": "A rate for spots",
     "mixing_notes": "Mixing",
     "registration_number": "Registration number",
     "version": "Our copy of it",
@@ -34,7 +36,11 @@ NAMES = {
 #: The scale that each family of units has.
 DEGREES = {"us": "deg F", "metric": "deg C"}
 #: What a fact that is simply so is told as.
-YES = {"until_dry": "the spray has dried", "kills_turf": "it kills all of it"}
+YES = {
+    "until_dry": "the spray has dried",
+    "kills_turf": "it kills all of it",
+    "spot_rate_over_all": "may go over all of the turf",
+}
 
 
 def label_sheet(plan: Json) -> list[tuple[str, list[tuple[str, str]]]]:

@@ -173,7 +173,7 @@ GROUPS = {
     "Every bit of turf": ("accounting",),
     "What the ground has had, and may still get": ("closed_area", "faces", "limits"),
     "The passes": ("passes",),
-    "On slopes": ("slopes", "level_area"),
+    "On slopes, or on spots": ("slopes", "spots", "level_area"),
     "How far off it may be": ("uncertainty",),
     "Output and finished spray": ("output", "carrier", "stays_in", "mixed_volume"),
     "Products for the whole job": ("products",),

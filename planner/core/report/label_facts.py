@@ -58,6 +58,7 @@ def _facts(product: Product) -> Json:
         "coarsest_droplets": told.coarsest_droplets,
         "until_dry": told.until_dry or None,
         "kills_turf": told.kills_turf or None,
+        "spot_rate_over_all": conditions.spot_rate_over_all or None,
         "mixing_notes": told.mixing_notes,
     }
     quantities: Mapping[str, Quantity | None] = {

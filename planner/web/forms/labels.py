@@ -60,6 +60,9 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
     least_in_spray = _optional(
         "Least of it in the spray", STRENGTHS, "Where a rate for an area must not fall below it."
     )
+    spot_share_max = _optional(
+        "Spots on at most so much of a lawn", ("%",), "Where a line of the label is for spots."
+    )
     density = _optional("Weight of a measured volume", DENSITIES, "Such as 9.2 lb/gal.")
     wind_min = _optional("Least wind", SPEEDS)
     wind_max = _optional("Most wind allowed", SPEEDS)
@@ -89,7 +92,8 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
                     "density", "kills_turf", "is_invented"),
         "rates": ("rate_min", "rate_max"),
         "spray": ("carrier_min", "carrier_max", "strongest_in_water", "least_in_spray",
-                  "finest_droplets", "coarsest_droplets"),
+                  "spot_share_max", "spot_rate_over_all", "finest_droplets",
+                  "coarsest_droplets"),
         "weather": ("wind_min", "wind_max", "temperature_min", "temperature_max", "rain_fast",
                     "water_in_depth", "water_in_within", "irrigation_hold"),
         "fertilizer": ("grade", "slow_release", "bag"),
@@ -104,7 +108,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
         fields = [
             *("name", "registration_number", "purpose", "formulation", "signal_word"),
             *("density", "rate_min", "rate_max", "carrier_min", "carrier_max"),
-            *("strongest_in_water", "least_in_spray"),
+            *("strongest_in_water", "least_in_spray", "spot_share_max", "spot_rate_over_all"),
             *("finest_droplets", "coarsest_droplets", "wind_min", "wind_max"),
             *("temperature_min", "temperature_max", "rain_fast", "water_in_depth"),
             *("water_in_within", "irrigation_hold", "protection", "keep_off", "until_dry"),
@@ -124,6 +128,7 @@ class LabelForm(forms.ModelForm):  # type: ignore[type-arg]
             "protection": "Protective equipment the label asks for",
             "until_dry": "They stay off until the spray has dried",
             "grade": "Grade",
+            "spot_rate_over_all": "A rate for spots may go over all of the turf too",
             "kills_turf": "It kills turf: a total herbicide",
             "year": "That year is counted",
             "season_from": "The season begins on",

@@ -27,6 +27,7 @@ NUTRIENT_RATES = ("lb/1000 sq ft", "g/m2", "kg/ha")
 #: What each box about this year's nutrients is called in a request.
 HAD = {"had_n": "N", "had_p2o5": "P2O5", "had_k2o": "K2O"}
 FEEDING = (*HAD, "first_pass")
+SPOTS = ("spots_area", "spots_drawn")
 AMOUNTS = ("fl oz", "mL", "oz wt", "g", "lb", "kg")
 
 
@@ -60,6 +61,13 @@ class PlanForm(forms.Form):
         required=False,
         help_text="On ground with many corners that is a second or more.",
     )
+    spots_area = PositiveQuantityField(
+        units=("sq ft", "m2"),
+        label="All spots together",
+        required=False,
+        help_text="About how much is treated: spray and product are for that alone.",
+    )
+    spots_drawn = forms.BooleanField(label="The turf that is drawn is the spots", required=False)
     tank_tool = forms.ChoiceField(
         label="Mixed for",
         choices=[("machine", "the machine"), ("hand_tool", "the hand tool")],
@@ -109,7 +117,7 @@ class PlanForm(forms.Form):
 
     def main_fields(self) -> list[forms.BoundField]:
         """List what every plan is asked with."""
-        apart = ("tank_", "temperature", "rain_")
+        apart = ("tank_", "temperature", "rain_", "spots_")
         return [
             field
             for field in self
@@ -123,6 +131,14 @@ class PlanForm(forms.Form):
     def air_is_told(self) -> bool:
         """Say whether any of it is filled in, or wrong."""
         return any(self.data.get(f"{field.name}_0") for field in self.air_fields())
+
+    def spots_fields(self) -> list[forms.BoundField]:
+        """List what is asked where spots are treated and not all of the turf."""
+        return [self[name] for name in SPOTS]
+
+    def spots_are_told(self) -> bool:
+        """Say whether any of that is filled in, or wrong."""
+        return any(self.data.get(name) for name in ("spots_area_0", "spots_drawn"))
 
     def feeding_fields(self) -> list[forms.BoundField]:
         """List what is asked where fertilizer is put down."""
@@ -157,6 +173,10 @@ class PlanForm(forms.Form):
         """Join what is in the tank, and say beside each amount what is missing or wrong."""
         typed: dict[str, Any] = super().clean() or {}
         typed["tank_now"] = self._tank_now(typed)
+        if typed.get("spots_area") and typed.get("spots_drawn"):
+            self.add_error("spots_area", "Told twice: leave this empty where the spots are drawn.")
+        if typed.get("spots_area") and typed.get("hand_tool"):
+            self.add_error("spots_area", "Spots are sprayed with one tool: choose no hand tool.")
         return typed
 
     def _tank_now(self, typed: dict[str, Any]) -> TankNow | None:
@@ -187,6 +207,7 @@ class PlanForm(forms.Form):
             "temperature",
             "temperature_high",
             "rain_in",
+            *SPOTS,
         )
         had = {nutrient: self.cleaned_data.get(name) for name, nutrient in HAD.items()}
         return {name: self.cleaned_data.get(name) for name in asked} | {

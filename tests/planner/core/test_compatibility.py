@@ -251,9 +251,9 @@ def test_spots_and_all_the_turf_do_not_share_a_tank_and_plants_are_no_area() -> 
     spot = HERBICIDE | {"name": "Invented spot", "label": label | {"use": "spot"}}
     plant = HERBICIDE | {"name": "Invented plant", "label": label | {"use": "per_plant"}}
 
-    assert codes(planned(spot).refusals) == ["uses_mixed"]
+    assert codes(planned(spot, spots={"drawn": True}).refusals) == ["uses_mixed"]
     assert codes(planned(plant).refusals) == ["rate_for_each_plant"]
-    assert codes(plan_from_json(asking(mix=[spot, NIS])).refusals) == []
+    assert codes(plan_from_json(asking(mix=[spot, NIS], spots={"drawn": True})).refusals) == []
 
 
 def test_an_ion_is_a_weight_in_its_volume_of_water() -> None:

@@ -83,12 +83,12 @@ def test_the_air_is_judged_by_the_label(
 
 
 def test_a_product_for_spots_says_on_how_much_of_the_turf_it_would_go() -> None:
-    (warning,) = planned({"use": "spot"}).warnings
+    (found,) = planned({"use": "spot"}).refusals
 
-    assert warning.code == "spots_as_drawn"
+    assert found.code == "spots_as_drawn"
     # A lawn of 100 by 50 ft with nothing on it.
-    assert "all 5,000 sq ft that are drawn and open" in warning.message
-    assert codes(planned({"use": "broadcast"}).warnings) == []
+    assert "all 5,000 sq ft that are drawn and open" in found.message
+    assert codes(planned({"use": "broadcast"}).refusals) == []
 
 
 @pytest.mark.parametrize(

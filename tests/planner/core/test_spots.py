@@ -27,8 +27,8 @@ def planned(spots: Json | None, *mix: Json, **changes: Any) -> Json:
     return answer(asking(machine=machine, mix=list(mix or [of_spots()]), **told, **changes))
 
 
-def codes(plan: Json, kind: str = "refusals") -> list[str]:
-    return [each["code"] for each in plan[kind] if each["code"].startswith("spots")]
+def codes(plan: Json) -> list[str]:
+    return [each["code"] for each in plan["refusals"] if each["code"].startswith("spots")]
 
 
 @pytest.mark.parametrize("spots", [{"area": "400 sq ft"}, {"share": "8 %"}])
@@ -44,7 +44,7 @@ def test_spray_and_product_are_for_the_spots_alone(spots: Json) -> None:
     assert product["amount"]["value"] == pytest.approx(
         0.4 * product["rate_used"]["value"], rel=1e-3
     )
-    assert codes(plan) + codes(plan, "warnings") == []
+    assert codes(plan) == []
 
 
 @given(percent=st.integers(1, 100))
@@ -62,7 +62,10 @@ def test_the_rate_of_the_label_holds_on_the_spots_however_few(percent: int) -> N
 
 
 def test_what_goes_in_the_records_is_the_rate_on_the_spots() -> None:
-    whole = {each.product: each.rate.si for each in put_down(planned(None, of_spots(), ADJUVANT))}
+    whole = {
+        each.product: each.rate.si
+        for each in put_down(planned({"drawn": True}, of_spots(), ADJUVANT))
+    }
     spots = put_down(planned({"area": "400 sq ft"}, of_spots(), ADJUVANT))
 
     for each in spots:
@@ -70,10 +73,10 @@ def test_what_goes_in_the_records_is_the_rate_on_the_spots() -> None:
         assert each.rate.si == pytest.approx(whole[each.product], rel=0.05)
 
 
-def test_spots_nobody_told_are_warned_of_unless_the_label_allows_the_rate_over_all() -> None:
-    assert codes(planned(None), "warnings") == ["spots_as_drawn"]
-    assert codes(planned(None, of_spots(spot_rate_over_all=True)), "warnings") == []
-    assert codes(planned({"drawn": True}), "warnings") == []
+def test_spots_nobody_told_are_refused_unless_the_label_allows_the_rate_over_all() -> None:
+    assert codes(planned(None)) == ["spots_as_drawn"]
+    assert codes(planned(None, of_spots(spot_rate_over_all=True))) == []
+    assert codes(planned({"drawn": True})) == []
 
 
 @pytest.mark.parametrize(
@@ -84,7 +87,7 @@ def test_spots_nobody_told_are_warned_of_unless_the_label_allows_the_rate_over_a
         ({"area": "499 sq ft"}, []),
         ({"area": "510 sq ft"}, ["spots_over_share"]),
         ({"drawn": True}, []),
-        (None, ["spots_over_share"]),
+        (None, ["spots_as_drawn", "spots_over_share"]),
     ],
 )
 def test_the_most_of_a_lawn_that_a_label_allows_is_kept(

@@ -248,3 +248,20 @@ def test_over_the_firms_wind_the_plan_is_on_hold(
 
     assert b'data-code="wind_over_firm"' in page.content
     assert b"Do not spray this plan" in page.content
+
+
+def test_spots_are_told_on_the_page_and_planned_for_themselves(
+    client: Client, owner: Person, place: Property, machine: Machine, mix: Mix
+) -> None:
+    client.force_login(owner)
+    address, asked = reverse("plan", args=[place.pk]), _asked(machine, mix)
+    area = {"spots_area_0": "400", "spots_area_1": "sq ft"}
+
+    page = client.get(address, asked | area)
+    twice = client.get(address, asked | area | {"spots_drawn": "on"})
+
+    plan = page.context["plan"]
+    assert plan["level_area"]["value"] == pytest.approx(400)
+    assert "spots.share" in _figures(page.content.decode())
+    assert twice.status_code == 422
+    assert "Told twice" in twice.context["form"].errors["spots_area"][0]
