@@ -214,6 +214,12 @@ def test_the_printed_plan_shows_the_figures_of_the_stored_property(ada: Person) 
     assert said(plan["treatable_area"]) in printed
     assert said(plan["carrier_volume"]) in printed
     assert all(part["name"] in printed for part in plan["loads"][0]["products"])
+    # What is poured is compared with what all loads hold, hose and sump too.
+    used = [used for load in plan["loads"] for used in load["products"]]
+    name = plan["products"][0]["name"]
+    held = sum(each["amount"]["value"] for each in used if each["name"] == name)
+    in_all = next(line for line in printed.splitlines() if name in line)
+    assert said(plan["products"][0]["amount"] | {"value": held}) in in_all
     first_of_a_kind = {finding["code"]: finding for finding in reversed(plan["warnings"])}
     for finding in first_of_a_kind.values():
         assert finding["message"] in " ".join(printed.split())

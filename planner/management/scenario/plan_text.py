@@ -81,10 +81,25 @@ def _measured(output: Json) -> list[str]:
 
 def _products(plan: Json) -> list[list[str]]:
     rows = [
-        [product["name"], _poured(product), _said(product["amount"]), _said(product["rate_used"])]
+        [
+            product["name"],
+            _poured(product),
+            _said(_in_all_loads(plan, product)),
+            _said(product["rate_used"]),
+        ]
         for product in plan["products"]
     ]
     return [["", "to pour", "exactly", "rate"], *rows]
+
+
+def _in_all_loads(plan: Json, product: Json) -> Json:
+    """What all loads hold exactly: more than the ground gets, where some stays in the hose."""
+    used = [used for load in plan["loads"] for used in load["products"]]
+    amounts: list[Json] = [each["amount"] for each in used if each["name"] == product["name"]]
+    needed: Json = product["amount"]
+    if {amount["unit"] for amount in amounts} != {needed["unit"]}:
+        return needed
+    return needed | {"value": sum(amount["value"] for amount in amounts)}
 
 
 def _load(load: Json) -> list[str]:

@@ -76,6 +76,11 @@ def test_the_page_says_the_amounts_the_warning_and_what_not_to_do(
     assert "Check before you go on" in text
     assert "Not like this" in text
     assert "must stand in the record of Stop 7" in text
+    # Two recipes for one load must not stand side by side.
+    overtaken = text[text.index('<details class="day-overtaken">') :]
+    assert "Load 2 as it was planned: the gauge says otherwise" in overtaken
+    assert 'data-figure="route.loads[0].add"' not in overtaken
+    assert 'data-figure="route.loads[1].add"' in overtaken[: overtaken.index("At the refill</h2>")]
 
 
 def test_the_page_and_the_exported_request_give_the_same_plan(
