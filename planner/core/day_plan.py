@@ -1,6 +1,6 @@
 """The plan of a route: its loads, what speaks against them, and how every figure came about."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -9,11 +9,12 @@ from planner.core.calibration_checks import calibration_findings, target_finding
 from planner.core.compatibility import compatibility_findings
 from planner.core.condition_checks import condition_findings, turf_findings
 from planner.core.conditioning import conditioning_findings
+from planner.core.day.by_hand import by_hand_of, crossed_findings, left_for_hand
 from planner.core.day.findings import day_findings
-from planner.core.day.ground import feed_findings, stop_findings
+from planner.core.day.lawn_findings import feed_findings, stop_findings
 from planner.core.day.measuring import coarse_findings
 from planner.core.day.whole import Day, day_of
-from planner.core.findings import Findings
+from planner.core.findings import Finding, Findings
 from planner.core.fittings import fitting_findings
 from planner.core.greater_rate import at_greater_rates
 from planner.core.ground import Rules
@@ -30,17 +31,18 @@ from planner.core.tips import droplet_findings
 from planner.core.tolerance import Stand, has_own_turf
 from planner.core.tools import Tool
 from planner.core.weather import HOLDS, weather_findings
-from planner.core.workings.day import day_figures
+from planner.core.workings.day import by_hand_figures, day_figures
 from properties.core.working import Figure
 
 
 @dataclass(frozen=True)
 class DayPlan:
-    """A route, what is found about it, and its working."""
+    """A route, what is found about it, its working, and what its hand tool does if it has one."""
 
     day: Day
     findings: Findings
     working: tuple[Figure, ...]
+    by_hand: Day | None = None
 
     @property
     def is_on_hold(self) -> bool:
@@ -92,9 +94,35 @@ def day_plan(
     if request.has_place and has_own_turf(request.drawing):
         found += turf_findings(request.products, _untold_stands(day))
     found += day_findings(day) + coarse_findings(day)
-    tank = (Tool.MACHINE, route.tank)
-    found += history_findings(request.tanks_before, [tank], request.products)
-    return DayPlan(day, Findings().with_new(found), tuple(day_figures(day)))
+    by_hand = by_hand_of(day)
+    tanks, working = [(Tool.MACHINE, route.tank)], list(day_figures(day))
+    if by_hand is None:
+        left = (each for stop in day.stops for each in left_for_hand(stop, shown=day.shown))
+        found += Findings(tuple(left))
+    else:
+        tanks.append((Tool.HAND_TOOL, by_hand.route.tank))
+        found += _of_the_hand_tool(by_hand, found) + crossed_findings(day, by_hand)
+        working += by_hand_figures(by_hand)
+    found += history_findings(request.tanks_before, tanks, request.products)
+    return DayPlan(day, Findings().with_new(found), tuple(working), by_hand)
+
+
+def _of_the_hand_tool(by_hand: Day, told: Findings) -> Findings:
+    """What is found about the hand tool, and not told of the machine already."""
+    found = _of_the_whole(by_hand) + day_findings(by_hand) + coarse_findings(by_hand)
+    for stop in by_hand.stops:
+        found += feed_findings(stop, by_hand.request, l_per_m2=by_hand.output.l_per_m2)
+    return Findings(
+        _by_hand(found.warnings, told.warnings), _by_hand(found.refusals, told.refusals)
+    )
+
+
+def _by_hand(found: Iterable[Finding], told: Sequence[Finding]) -> tuple[Finding, ...]:
+    return tuple(
+        replace(each, message=f"Hand tool: {each.message}", tool=Tool.HAND_TOOL)
+        for each in found
+        if each not in told
+    )
 
 
 def _of_the_whole(day: Day) -> Findings:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from planner.core.machines import Machine
 from planner.core.past import Past
 from planner.core.setback_rules import SetbackRule
 from planner.core.tolerance import has_own_turf
@@ -52,7 +53,8 @@ class Stop:
     what it has had already. ``gauge_after`` is what the gauge showed on leaving. The stop
     is one of so many equal ``parts`` of the lawn. ``setback_rules`` hold there beside those
     of the whole route, and ``past`` is what a drawn lawn has had.
-    ``turfgrasses`` grow there; where nobody told, those of the request.
+    ``turfgrasses`` grow there; where nobody told, those of the request. ``hand_area`` is
+    the part of a told ``area`` that the machine does not spray.
     """
 
     name: str
@@ -66,6 +68,7 @@ class Stop:
     setback_rules: tuple[SetbackRule, ...] = ()
     past: Past = field(default_factory=Past)
     turfgrasses: tuple[str, ...] = ()
+    hand_area: Quantity | None = None
 
     @property
     def tells_its_turf(self) -> bool:
@@ -100,7 +103,8 @@ class Route:
     """Lawns and reload points in the order they are come to; the first load is mixed before.
 
     ``next_lawns`` come after today's and could take a leftover. ``tank`` counts the
-    machine's tanks from 1; a filled one may weigh no more than ``weight_limit``.
+    machine's tanks from 1; a filled one may weigh no more than ``weight_limit``. The
+    ``hand_tool`` does what the machine cannot or may not, from its own first tank.
     """
 
     legs: tuple[Stop | ReloadPoint, ...]
@@ -109,6 +113,7 @@ class Route:
     next_lawns: tuple[Stop, ...] = ()
     reading: Reading | None = None
     rinsing: Rinsing = Rinsing()
+    hand_tool: Machine | None = None
 
     @property
     def stops(self) -> tuple[Stop, ...]:

@@ -4,26 +4,18 @@ Areas in m², rates in L or kg per m².
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from planner.core.condition_checks import turf_findings
-from planner.core.feeding import feeding_findings, feeding_on
-from planner.core.findings import Finding, Findings
 from planner.core.ground import Ground, Rules, ground_of
-from planner.core.ground_checks import ground_findings
-from planner.core.labels import RATE_KINDS, SAME_NUMBER
-from planner.core.limit_checks import limit_findings
-from planner.core.limits.ceilings import ceilings_of
-from planner.core.nutrients_had import with_history
-from planner.core.parts import parts_of, totals_of
+from planner.core.labels import RATE_KINDS
+from planner.core.parts import Part, parts_of, totals_of
 from planner.core.planned import Planned
 from planner.core.products import Product
 from planner.core.request import PlanRequest
 from planner.core.route import Stop
-from planner.core.shown import Shown, said_at_most
-from planner.core.slope_checks import slope_findings
 from planner.core.tolerance import Stand, stands_in
+from planner.core.tools import Tool
 
 
 @dataclass(frozen=True)
@@ -31,7 +23,8 @@ class RouteStop:
     """One lawn: its position on the route, and what is planned for it alone if it was drawn.
 
     ``area_m2`` is the level ground that takes as much spray, ``caps`` the highest rate of
-    each product that it may still get, by name.
+    each product that it may still get, by name. All this is about the ground of one tool,
+    whose part of the plan is ``part``; ``by_other_m2`` is that of the other.
     """
 
     position: int
@@ -39,6 +32,19 @@ class RouteStop:
     area_m2: float
     planned: Planned | None = None
     caps: Mapping[str, float] = field(default_factory=dict)
+    part: Part | None = None
+    by_other_m2: float = 0.0
+    tool: Tool = Tool.MACHINE
+
+    @property
+    def is_by_hand(self) -> bool:
+        """Whether this is what the hand tool does of the lawn."""
+        return self.tool is Tool.HAND_TOOL
+
+    @property
+    def has_ground(self) -> bool:
+        """Whether one of the tools has something to spray here."""
+        return self.area_m2 + self.by_other_m2 > 0
 
     @property
     def number(self) -> int:
@@ -98,30 +104,107 @@ def stops_of(
 def _measured(
     position: int, stop: Stop, request: PlanRequest, in_order: tuple[Product, ...], rules: Rules
 ) -> RouteStop:
-    told = _told_caps(stop, request.products)
     if stop.drawing is None:
         area_m2 = 0.0 if stop.area is None else stop.area.si
-        return RouteStop(position, stop, area_m2 / stop.parts, caps=told)
+        by_hand_m2 = 0.0 if stop.hand_area is None else stop.hand_area.si
+        return RouteStop(
+            position,
+            stop,
+            max(0.0, area_m2 - by_hand_m2) / stop.parts,
+            caps=told_caps(stop, request.products),
+            by_other_m2=by_hand_m2 / stop.parts,
+        )
     alone = replace(
         request,
         drawing=stop.drawing,
         setback_rules=(*request.setback_rules, *stop.setback_rules),
         past=stop.past,
         turfgrasses=stop.turfgrasses or request.turfgrasses,
-        hand_tool=None,
+        hand_tool=None if request.route is None else request.route.hand_tool,
         passes=False,
     )
     ground = ground_of(alone, rules=rules)
     parts = parts_of(alone, ground, in_order)
     planned = Planned(alone, ground, in_order, parts, totals_of(parts))
-    found = {product.name: parts[0].cap_of(product) for product in request.products}
+    return _of_part(position, stop, planned, 0)
+
+
+def _of_part(position: int, stop: Stop, planned: Planned, which: int) -> RouteStop:
+    part, told = planned.parts[which], told_caps(stop, planned.request.products)
+    others_m2 = [each.level_m2 for each in planned.parts if each is not part]
+    found = {product.name: part.cap_of(product) for product in part.products}
     caps = {name: min(cap, told.get(name, math.inf)) for name, cap in found.items()}
-    finite = {name: cap for name, cap in caps.items() if cap < math.inf}
-    return RouteStop(position, stop, parts[0].level_m2 / stop.parts, planned, finite)
+    return RouteStop(
+        position,
+        stop,
+        part.level_m2 / stop.parts,
+        planned,
+        {name: cap for name, cap in caps.items() if cap < math.inf},
+        part,
+        math.fsum(others_m2) / stop.parts,
+        part.tool,
+    )
 
 
-def _told_caps(stop: Stop, products: Sequence[Product]) -> dict[str, float]:
-    """The highest rate that a lawn's own room and the label's limit each time allow."""
+def stop_by_hand(stop: RouteStop) -> RouteStop:
+    """Find what the hand tool does of a lawn that is shared with the machine.
+
+    Parameters
+    ----------
+    stop : RouteStop
+        The lawn as the machine sprays it. [m²]
+
+    Returns
+    -------
+    RouteStop
+        The same lawn as the hand tool does; it may have no ground there. [m²]
+
+    Raises
+    ------
+    Nothing
+        Any lawn can be shared.
+
+    References
+    ----------
+    See ``shared_by_two``; of a lawn whose area was told, what was told with it.
+    """
+    # The gauge is that of the machine.
+    asked = replace(stop.asked, gauge_after=None)
+    if stop.planned is not None:
+        return _of_part(stop.position, asked, stop.planned, 1)
+    return replace(
+        stop,
+        asked=asked,
+        area_m2=stop.by_other_m2,
+        by_other_m2=stop.area_m2,
+        tool=Tool.HAND_TOOL,
+    )
+
+
+def told_caps(stop: Stop, products: Sequence[Product]) -> dict[str, float]:
+    """Find the highest rates that a lawn's own room and the label's limit each time allow.
+
+    Parameters
+    ----------
+    stop : Stop
+        The lawn. [-]
+    products : Sequence[Product]
+        The mix. [-]
+
+    Returns
+    -------
+    dict of str to float
+        The rates by the name of the product; none where nothing is told. [L or kg/m²]
+
+    Raises
+    ------
+    Nothing
+        What nobody told caps nothing.
+
+    References
+    ----------
+    The label; the year's limits as told with the lawn.
+    """
     caps = {}
     for product in products:
         each = product.label.limits.per_application
@@ -131,112 +214,3 @@ def _told_caps(stop: Stop, products: Sequence[Product]) -> dict[str, float]:
         if told:
             caps[product.name] = min(told)
     return caps
-
-
-def stop_findings(stop: RouteStop, products: Sequence[Product], *, shown: Shown) -> Findings:
-    """Say what is found about a lawn, each with its name.
-
-    Parameters
-    ----------
-    stop : RouteStop
-        The lawn. [m²]
-    products : Sequence[Product]
-        The mix. [-]
-    shown : Shown
-        The units to say numbers in. [-]
-
-    Returns
-    -------
-    Findings
-        As for a plan of the lawn alone where it is drawn; else what its room says. [-]
-
-    Raises
-    ------
-    Nothing
-        What is found is returned.
-
-    References
-    ----------
-    See ``ground_findings`` and ``limit_findings``.
-    """
-    found = Findings(tuple(_unknown(stop, products)), tuple(_over(stop, products, shown)))
-    if stop.asked.tells_its_turf:
-        found += turf_findings(products, stop.stands)
-    if stop.planned is not None:
-        found += ground_findings(stop.planned.ground, shown=shown)
-        found += limit_findings(stop.planned)
-        found += _of_slopes(stop, stop.planned, shown)
-    return Findings(
-        tuple(_named(finding, stop) for finding in found.warnings),
-        tuple(_named(finding, stop) for finding in found.refusals),
-    )
-
-
-def _of_slopes(stop: RouteStop, planned: Planned, shown: Shown) -> Findings:
-    rules = with_history(planned.request.nutrient_rules, stop.asked.past, planned.ground)
-    return slope_findings(planned.parts[0], planned.parts[0].products, rules, shown=shown)
-
-
-def feed_findings(stop: RouteStop, request: PlanRequest, *, l_per_m2: float) -> Findings:
-    """Hold what the mix feeds a lawn against the limits on nutrients, with the lawn's name.
-
-    Parameters
-    ----------
-    stop : RouteStop
-        The lawn. [m²]
-    request : PlanRequest
-        What is asked for, with the limits. [-]
-    l_per_m2 : float
-        The output. [L/m²]
-
-    Returns
-    -------
-    Findings
-        As for a plan of the lawn alone. [-]
-
-    Raises
-    ------
-    Nothing
-        What is found is returned.
-
-    References
-    ----------
-    See ``feeding_findings``.
-    """
-    rules = request.nutrient_rules
-    if stop.ground is not None:
-        rules = with_history(rules, stop.asked.past, stop.ground)
-    feeding = feeding_on(stop.area_m2, request.products, rules, l_per_rated_m2=l_per_m2)
-    found = feeding_findings(feeding, shown=request.shown)
-    return Findings(
-        tuple(_named(finding, stop) for finding in found.warnings),
-        tuple(_named(finding, stop) for finding in found.refusals),
-    )
-
-
-def _over(stop: RouteStop, products: Sequence[Product], shown: Shown) -> Iterator[Finding]:
-    for product in products:
-        cap = _told_caps(stop.asked, [product]).get(product.name)
-        if cap is not None and product.rate.si > cap * (1 + SAME_NUMBER):
-            most = said_at_most(shown.rate_of(product.rate, cap))
-            message = (
-                f"{product.name}: {product.rate} is more than this lawn may still get ({most}). "
-                "Choose a lower rate for the whole load, or leave this lawn out."
-            )
-            yield Finding("lawn_room_too_small", message, product=product.name)
-
-
-def _unknown(stop: RouteStop, products: Sequence[Product]) -> Iterator[Finding]:
-    """A lawn that is only told by its area has no past to look at."""
-    for product in products if stop.planned is None else ():
-        limited = any(each.limits.needs_history for each in ceilings_of([product]))
-        if limited and product.name not in stop.asked.room:
-            message = (
-                f"{product.name}: what this lawn has had is not known here, and the label limits "
-                "how much or how often the same ground may get it. Tell the room that is left."
-            )
-            yield Finding("history_unknown", message, product=product.name)
-
-
-def _named(finding: Finding, stop: RouteStop) -> Finding:
-    return replace(finding, message=f"{stop.asked.name}: {finding.message}")

@@ -8,20 +8,14 @@ from dataclasses import dataclass
 from math import fsum
 
 from planner.core.calibration import Output, output_of
-from planner.core.day.filling import (
-    Leftover,
-    Need,
-    RouteLoad,
-    ground_of_stops,
-    loads_in_a_row,
-)
+from planner.core.day.filling import Leftover, RouteLoad, TopUp, loads_in_a_row
 from planner.core.day.gauge import Diagnosis, StopUse, diagnosed
 from planner.core.day.ground import RouteStop, stops_of
 from planner.core.day.leftover import Ending, ending_of
 from planner.core.day.limits import TankLimits, limits_of
+from planner.core.day.needs import needs_of, reloads_before
 from planner.core.day.refill import Done, Refill, done_with, follows, naive_refill
 from planner.core.day.rinsing import Rinse, rinse_of
-from planner.core.day.splitting import fewest_loads
 from planner.core.ground import Rules
 from planner.core.products import Product
 from planner.core.request import PlanRequest
@@ -71,17 +65,30 @@ class Day:
         """All the spray of the day, as planned."""
         return self.area_m2 * self.output.l_per_m2
 
+    def load_of(self, stop: RouteStop) -> RouteLoad | None:
+        """The load, as planned, that a lawn gets its spray from; None where it gets none."""
+        if not stop.area_m2:
+            return None
+        return next((each for each in self.loads if stop.position < each.need.stops[1]), None)
+
+    def amounts_on(self, stop: RouteStop) -> tuple[tuple[TopUp, float], ...]:
+        """How much of each product of its load a lawn gets, as planned."""
+        load = self.load_of(stop)
+        if load is None:
+            return ()
+        share = stop.area_m2 * self.output.l_per_m2 / load.tank_l
+        return tuple((each, each.in_tank * share) for each in load.products)
+
     @property
     def reload_before(self) -> dict[int, ReloadPoint]:
         """The lawns before which the tank may be filled, each with the place."""
-        return _reload_before(self.route)
+        return reloads_before(self.route)
 
     @property
     def read_at_the_end(self) -> Done | None:
         """What the gauge showed after the last load, None where it was not read then."""
         done = None if self.refill is None else self.refill.done
-        at_end = done is not None and done.load.need.stops[1] == len(self.stops)
-        return done if at_end else None
+        return done if done is not None and _is_last(done, self.stops) else None
 
     @property
     def loads_to_come(self) -> tuple[RouteLoad, ...]:
@@ -118,13 +125,53 @@ def day_of(request: PlanRequest, route: Route, in_order: Sequence[Product], rule
 
     References
     ----------
-    See ``fewest_loads``, ``load_onto``, ``done_with`` and ``ending_of``.
+    See ``stops_of`` and ``day_over``.
     """
     products = tuple(in_order)
-    output = output_of(request.machine.calibration, swath_m=request.machine.swath.si)
-    limits = limits_of(request.machine, route, products, output_l_per_m2=output.l_per_m2)
     stops = stops_of(route.stops, request, products, rules=rules)
     next_lawns = stops_of(route.next_lawns, request, products, rules=rules)
+    return day_over(request, route, products, stops=stops, next_lawns=next_lawns)
+
+
+def day_over(
+    request: PlanRequest,
+    route: Route,
+    products: tuple[Product, ...],
+    *,
+    stops: tuple[RouteStop, ...],
+    next_lawns: tuple[RouteStop, ...],
+) -> Day:
+    """Work out a route over lawns that are measured.
+
+    Parameters
+    ----------
+    request : PlanRequest
+        What holds for all of it: the machine, the measures. [-]
+    route : Route
+        The lawns and the reload points. [-]
+    products : tuple[Product, ...]
+        The mix in mixing order. [-]
+    stops : tuple[RouteStop, ...]
+        The lawns of today. [m²]
+    next_lawns : tuple[RouteStop, ...]
+        Lawns that come after today. [m²]
+
+    Returns
+    -------
+    Day
+        The loads and what follows from them. [L, L or kg, m²]
+
+    Raises
+    ------
+    Nothing
+        What cannot be done is left empty.
+
+    References
+    ----------
+    See ``fewest_loads``, ``load_onto``, ``done_with`` and ``ending_of``.
+    """
+    output = output_of(request.machine.calibration, swath_m=request.machine.swath.si)
+    limits = limits_of(request.machine, route, products, output_l_per_m2=output.l_per_m2)
     start = _start(request, products)
     needs = needs_of(route, stops, output_l_per_m2=output.l_per_m2, limits=limits)
     loads = loads_in_a_row(
@@ -149,82 +196,6 @@ def day_of(request: PlanRequest, route: Route, in_order: Sequence[Product], rule
         if ending is None
         else rinse_of(ending.left, route.rinsing, tank_l=limits.tank.si),
     )
-
-
-def needs_of(
-    route: Route,
-    stops: Sequence[RouteStop],
-    *,
-    output_l_per_m2: float,
-    limits: TankLimits,
-    after: int = 0,
-    first: int = 0,
-) -> tuple[Need, ...]:
-    """Split what is left of a route into stretches, each one load.
-
-    Parameters
-    ----------
-    route : Route
-        The route. [-]
-    stops : Sequence[RouteStop]
-        The lawns. [m²]
-    output_l_per_m2 : float
-        What the machine puts down, > 0. [L/m²]
-    limits : TankLimits
-        What the tank holds. [L]
-    after : int
-        How many loads are done. [-]
-    first : int
-        The first lawn that is not, counted from 0. [-]
-
-    Returns
-    -------
-    tuple[Need, ...]
-        The stretches in order; none where one does not fit, or a lawn has no ground. [m²]
-
-    Raises
-    ------
-    Nothing
-        What does not fit is left empty.
-
-    References
-    ----------
-    See ``fewest_loads``.
-    """
-    areas_m2 = [stop.area_m2 for stop in stops]
-    if not all(areas_m2):
-        return ()
-    points = _reload_before(route)
-    stretches = fewest_loads(
-        [area_m2 * output_l_per_m2 for area_m2 in areas_m2[first:]],
-        reload_before=[stop - first for stop in points],
-        most=limits.most_l,
-    )
-    return tuple(
-        Need(
-            number,
-            (first + begin, first + end),
-            points.get(first + begin),
-            ground_of_stops(areas_m2, (first + begin, first + end)),
-            output_l_per_m2,
-            _caps(stops[first + begin : first + end]),
-        )
-        for number, (begin, end) in enumerate(stretches or (), start=after + 1)
-    )
-
-
-def _caps(stops: Sequence[RouteStop]) -> dict[str, float]:
-    """The highest rates that every one of some lawns may still get."""
-    caps: dict[str, float] = {}
-    for name, cap in (told for stop in stops for told in stop.caps.items()):
-        caps[name] = min(cap, caps.get(name, cap))
-    return caps
-
-
-def _reload_before(route: Route) -> dict[int, ReloadPoint]:
-    permitted = [(stop, point) for stop, point in route.reload_points if not point.why_not]
-    # Of several at one place the first is used.
-    return dict(reversed(permitted))
 
 
 def _start(request: PlanRequest, products: Sequence[Product]) -> Leftover:
@@ -280,20 +251,26 @@ def _ending(
     known = list(loads)
     if refill is not None:
         known = [*loads[: refill.done.load.need.number], *refill.loads]
-    if not known or known[-1].need.stops[1] < len(stops):
+    if not known or any(stop.area_m2 for stop in stops[known[-1].need.stops[1] :]):
         return None
     done = None if refill is None else refill.done
-    had = [_rates(stop.position, known, done) for stop in stops]
+    had = [_rates(stop, known, done) for stop in stops]
     last = known[-1]
-    is_read = done is not None and done.load.need.stops[1] == len(stops)
-    left = done.left if done is not None and is_read else last.left
+    left = done.left if done is not None and _is_last(done, stops) else last.left
     products = [each.product for each in last.products]
     return ending_of(left, products, had, stops, next_lawns)
 
 
-def _rates(position: int, loads: Sequence[RouteLoad], done: Done | None) -> tuple[float, ...]:
+def _is_last(done: Done, stops: Sequence[RouteStop]) -> bool:
+    """Whether nothing is left to spray after a load."""
+    return not any(stop.area_m2 for stop in stops[done.load.need.stops[1] :])
+
+
+def _rates(stop: RouteStop, loads: Sequence[RouteLoad], done: Done | None) -> tuple[float, ...]:
     """The rates that one lawn gets, as sprayed where the gauge was read."""
-    load = next(each for each in loads if position < each.need.stops[1])
+    if not stop.area_m2:
+        return tuple(0.0 for _ in loads[0].products)
+    load = next(each for each in loads if stop.position < each.need.stops[1])
     if done is not None and load.need.number == done.load.need.number:
         return tuple(
             done.delivered(each.product, number) for number, each in enumerate(load.products)

@@ -13,7 +13,7 @@ from planner.core.report.quantities import Json, quantity, range_of, rate_of
 from planner.core.shown import Shown
 from properties.core.units import quantity_of_si
 
-WriteLoad = Callable[[RouteLoad, Shown], Json]
+WriteLoad = Callable[[RouteLoad, Day], Json]
 
 
 def refill_as_json(day: Day, write: WriteLoad) -> Json:
@@ -41,13 +41,13 @@ def refill_as_json(day: Day, write: WriteLoad) -> Json:
     Our own format, docs/plan-request.md.
     """
     return {
-        "refill": None if day.refill is None else _refill(day.refill, day.shown, write),
+        "refill": None if day.refill is None else _refill(day.refill, day, write),
         "gauge": None if day.diagnosis is None else _gauge(day.diagnosis, day.shown),
     }
 
 
-def _refill(refill: Refill, shown: Shown, write: WriteLoad) -> Json:
-    done = refill.done
+def _refill(refill: Refill, day: Day, write: WriteLoad) -> Json:
+    done, shown = refill.done, day.shown
     return {
         "after_load": done.load.need.number,
         "started_with": quantity(shown.spray_of(done.start.volume_l)),
@@ -61,7 +61,7 @@ def _refill(refill: Refill, shown: Shown, write: WriteLoad) -> Json:
             _delivered(each.product, position, done, shown)
             for position, each in enumerate(done.load.products)
         ],
-        "loads": [write(load, shown) for load in refill.loads],
+        "loads": [write(load, day) for load in refill.loads],
         "naive": None if refill.naive is None else _naive(refill.naive, done, shown),
     }
 

@@ -4,9 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from planner.core.labels import RATE_KINDS
-from planner.core.machines import Machine
+from planner.core.labels import RATE_KINDS, SAME_NUMBER
+from planner.core.machines import HAND_KINDS, Machine
 from planner.core.products import Product
+from planner.core.request.machine import read_machine
 from planner.core.request.past import read_past
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Faults, Members, open_object, quantity_at
@@ -20,9 +21,9 @@ from properties.core.features import Role
 from properties.core.outlines import Drawing, read_drawing
 from properties.core.units import Dimension, Quantity
 
-KNOWN = ("stops", "tank", "weight_limit", "next_lawns", "refill", "rinse")
+KNOWN = ("stops", "tank", "weight_limit", "next_lawns", "refill", "rinse", "hand_tool")
 KNOWN_OF_LAWN = (
-    *("name", "area", "property", "parts", "setback_rules"),
+    *("name", "area", "hand_area", "property", "parts", "setback_rules"),
     *("room", "given", "takes_leftover", "gauge_after", "turfgrasses"),
     *("history", "history_since", "blackouts", "seedings"),
 )
@@ -91,9 +92,10 @@ def read_route(
         _check_reading(members, reading, machine.tanks[tank - 1])
     if machine is not None:
         _check_machine(whole, machine)
+    hand_tool = _hand_tool(members)
     weight_limit = members.quantity("weight_limit", Dimension.MASS, believable=WEIGHTS)
     next_lawns = tuple(_next_lawns(members, told))
-    route = Route(legs, tank, weight_limit, next_lawns, reading, _rinse(members))
+    route = Route(legs, tank, weight_limit, next_lawns, reading, _rinse(members), hand_tool)
     if legs and not route.stops:
         remedy = "Add a lawn with its area, or with its drawing as property."
         members.faults.add(members.path_of("stops"), "This route has no lawn.", remedy)
@@ -119,13 +121,28 @@ def _check_machine(whole: Members, machine: Machine) -> None:
     if machine.spreading is not None:
         remedy = "Choose a sprayer, or plan each property by itself."
         whole.faults.add("machine.kind", "A spreader has no tank to drive a route with.", remedy)
-    elif not machine.unsprayable:
-        whole.faults.add(
-            "machine.unsprayable",
+    else:
+        _check_unsprayable(whole.faults, "machine", machine)
+
+
+def _check_unsprayable(faults: Faults, path: str, machine: Machine) -> None:
+    if not machine.unsprayable:
+        faults.add(
+            f"{path}.unsprayable",
             "Nobody says what stays in the sump and the hose and cannot be sprayed.",
             "Fill in a known volume, spray until it sputters, and drain and measure the rest; "
             "write 0 gal if there is none.",
         )
+
+
+def _hand_tool(members: Members) -> Machine | None:
+    if not members.has("hand_tool"):
+        return None
+    path = members.path_of("hand_tool")
+    tool = read_machine(members.faults, path, members.values["hand_tool"], kinds=HAND_KINDS)
+    if tool is not None:
+        _check_unsprayable(members.faults, path, tool)
+    return tool
 
 
 def _tank(members: Members, machine: Machine | None) -> int:
@@ -175,9 +192,10 @@ def _lawn(faults: Faults, path: str, value: object, *, told: _Told, called: str)
         if members.has(name) and not members.has("property"):
             remedy = "Give the drawing as property, or tell the room that is left."
             members.faults.add(members.path_of(name), "This needs a drawn lawn.", remedy)
+    area = members.quantity("area", Dimension.AREA, believable=AREAS)
     return Stop(
         members.name("name") or called,
-        members.quantity("area", Dimension.AREA, believable=AREAS),
+        area,
         _drawing(members),
         _rates(members, "room", told.products),
         _rates(members, "given", told.products),
@@ -187,7 +205,22 @@ def _lawn(faults: Faults, path: str, value: object, *, told: _Told, called: str)
         read_rules(members, on=told.on),
         read_past(_with_day(members, told.day_told), told.products, on=told.on),
         read_turfgrasses(members),
+        _hand_area(members, area),
     )
+
+
+def _hand_area(members: Members, area: Quantity | None) -> Quantity | None:
+    if not members.has("hand_area"):
+        return None
+    path = members.path_of("hand_area")
+    by_hand = members.quantity("hand_area", Dimension.AREA, believable=AREAS)
+    if members.has("property"):
+        remedy = "Leave it out: the drawing is shared between the machine and the hand tool."
+        members.faults.add(path, "This is for a lawn whose area is told.", remedy)
+    elif by_hand is not None and area is not None and by_hand.si > area.si * (1 + SAME_NUMBER):
+        problem = f"{by_hand} is more than the whole lawn, {area}."
+        members.faults.add(path, problem, "Write how much of the area is done by hand.")
+    return by_hand
 
 
 def _with_day(members: Members, day_told: bool) -> Members:  # noqa: FBT001

@@ -149,6 +149,7 @@ def _request(whole: Members) -> PlanRequest | None:
     placing = read_placing(whole, Drawing(()) if whole.has("plants") else drawing)
     nutrient_rules = read_nutrient_rules(whole, on=on)
     route = read_route(whole, machine=machine, products=products, on=on)
+    by_hand = hand_tool if hand_tool or route is None else route.hand_tool
     past = read_past(whole, products, on=on)
     plants = read_plants(whole, drawing, machine=machine, products=products)
     if drawing is None or machine is None:
@@ -176,7 +177,7 @@ def _request(whole: Members) -> PlanRequest | None:
         first_pass_used=first_pass_used,
         route=route,
         past=past,
-        tanks_before=read_tanks_before(whole, machine, hand_tool, on=on),
+        tanks_before=read_tanks_before(whole, machine, by_hand, on=on),
         plants=plants,
         spots=read_spots(whole),
     )

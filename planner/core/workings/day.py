@@ -1,20 +1,19 @@
 """How every figure of a route came about, from its lawns to its rinses."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planner.core.day.filling import concentration
-from planner.core.day.ground import RouteStop
 from planner.core.day.limits import WATER, TankLimits, weight_unit
 from planner.core.day.partial import Partial, partial_loads
 from planner.core.day.whole import Day
 from planner.core.shown import Shown, in_unit
-from planner.core.workings.areas import PARTS_SOURCE
 from planner.core.workings.calibration import calibration_figures
 from planner.core.workings.day_end import end_figures
 from planner.core.workings.day_loads import loads_of_day
 from planner.core.workings.day_refill import refill_figures
+from planner.core.workings.day_stops import stop_figures
 from planner.core.workings.day_terms import (
-    TOLD_SOURCE,
     Named,
     amount_of,
     told,
@@ -65,13 +64,41 @@ def day_figures(day: Day) -> Iterator[Figure]:
     yield from below("route", _figures(day))
 
 
+def by_hand_figures(by_hand: Day) -> Iterator[Figure]:
+    """Derive every figure of what the hand tool of a route does.
+
+    Parameters
+    ----------
+    by_hand : Day
+        The route of the hand tool. [-]
+
+    Returns
+    -------
+    Iterator[Figure]
+        The derivations, in the order of the plan. [units shown]
+
+    Raises
+    ------
+    Nothing
+        Every figure has a derivation.
+
+    References
+    ----------
+    Each derivation names its own.
+    """
+    tool, shown = by_hand.request.machine, by_hand.shown
+    output = calibration_figures(tool.calibration, by_hand.output, swath=tool.swath, shown=shown)
+    for figure in below("route.by_hand", (*output, *_figures(by_hand))):
+        yield replace(figure, name=f"By hand: {figure.name}")
+
+
 def _figures(day: Day) -> Iterator[Figure]:
     if day.limits.weight_limit is not None:
         yield _weight(day)
     yield from _limits(day.limits, day.shown)
     yield from _totals(day)
     for number, stop in enumerate(day.stops):
-        yield from below(f"stops[{number}]", _stop(stop, day))
+        yield from below(f"stops[{number}]", stop_figures(stop, day))
     yield from loads_of_day(day)
     for number, partial in enumerate(partial_loads(day)):
         yield from below(f"partial_loads[{number}]", _partial(partial, day))
@@ -156,75 +183,6 @@ def _totals(day: Day) -> Iterator[Figure]:
         (("area", shown.area_of(day.area_m2)), ("output", shown.output_of(day.output.l_per_m2))),
         shown.spray_of(day.spray_l),
         FINISHED_SPRAY_SOURCE,
-    )
-
-
-def _stop(stop: RouteStop, day: Day) -> Iterator[Figure]:
-    shown, name = day.shown, stop.asked.name
-    yield _area(stop, shown)
-    yield from _ground_area(stop, shown)
-    yield worked(
-        "spray",
-        f"{name}: finished spray",
-        f"area × output / {shown.per_area}",
-        (
-            ("area", shown.area_of(stop.area_m2)),
-            ("output", shown.output_of(day.output.l_per_m2)),
-        ),
-        shown.spray_of(stop.area_m2 * day.output.l_per_m2),
-        FINISHED_SPRAY_SOURCE,
-    )
-
-
-def _ground_area(stop: RouteStop, shown: Shown) -> Iterator[Figure]:
-    """Derive the lawn itself, where its slopes take more or less than level ground."""
-    for name, besides in _on_slopes(stop, shown):
-        parts = Quantity(stop.asked.parts, "")
-        ground_m2 = 0.0 if stop.planned is None else stop.planned.parts[0].area_m2
-        yield worked(
-            "ground_area",
-            f"{stop.asked.name}: the ground itself, with its slopes",
-            f"level ground − {name} / parts",
-            (("level ground", shown.area_of(stop.area_m2)), (name, besides), ("parts", parts)),
-            shown.area_of(ground_m2 / stop.asked.parts),
-            PARTS_SOURCE,
-        )
-
-
-def _on_slopes(stop: RouteStop, shown: Shown) -> tuple[Named, ...]:
-    """What level ground would take as much spray as slopes take more than their own area."""
-    part = None if stop.planned is None else stop.planned.parts[0]
-    if part is None or not part.slopes_differ:
-        return ()
-    return (("more on slopes", shown.area_of(part.level_m2 - part.area_m2)),)
-
-
-def _area(stop: RouteStop, shown: Shown) -> Figure:
-    """Derive the ground of a stop: of the whole lawn, or of one of its equal parts."""
-    name, parts, area = stop.asked.name, stop.asked.parts, shown.area_of(stop.area_m2)
-    shared: tuple[Named, ...] = (("parts", Quantity(parts, "")),) if parts > 1 else ()
-    if stop.ground is None:
-        whole = ("as told", shown.area_of(stop.area_m2 * parts))
-        formula = "as told / parts" if shared else "as told"
-        title = f"{name}: treatable area"
-        return worked("area", title, formula, (whole, *shared), area, TOLD_SOURCE)
-    treatment = stop.ground.treatment
-    formula, more = "turf − obstacles − no-spray", _on_slopes(stop, shown)
-    if more:
-        formula += " + more on slopes"
-    return worked(
-        "area",
-        f"{name}: turf that may be sprayed",
-        f"({formula}) / parts" if shared else formula,
-        (
-            ("turf", shown.area_of(treatment.turf_area_m2)),
-            ("obstacles", shown.area_of(treatment.obstacle_area_m2)),
-            ("no-spray", shown.area_of(treatment.no_spray_area_m2)),
-            *more,
-            *shared,
-        ),
-        area,
-        PARTS_SOURCE,
     )
 
 

@@ -89,7 +89,7 @@ def _where(load: RouteLoad) -> str:
 
 
 def _area(load: RouteLoad, day: Day) -> Figure:
-    stops = day.stops[slice(*load.need.stops)]
+    stops = [stop for stop in day.stops[slice(*load.need.stops)] if stop.area_m2]
     terms = [(f"lawn {stop.number}", day.shown.area_of(stop.area_m2)) for stop in stops]
     return worked(
         "area",

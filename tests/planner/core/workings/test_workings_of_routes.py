@@ -53,6 +53,11 @@ HEAVY = RICH | {
 }
 SHARED = PENNYWHISTLE | {"route": {"stops": lawns(5_000, 4_000)}}
 BANK = area("bank", "turf", corners_of(200, 0, 260, 60), slope="20 %")
+#: Closed on the day.
+CORNER = area("corner", "turf", corners_of(0, 0, 12, 12))["geometry"]
+#: Too narrow for the machine.
+STRIP = area("strip", "turf", corners_of(300, 0, 301.2, 20))
+LATHE = area("lathe", "turf", corners_of(310, 0, 311.2, 20))
 SLOPED = PENNYWHISTLE | {
     "machine": MACHINE
     | {
@@ -64,6 +69,43 @@ SLOPED = PENNYWHISTLE | {
     },
     "route": {"stops": [{"name": "Bank House", "property": place(LAWN, BED, BANK), "parts": 2}]},
 }
+BY_HAND = SLOPED | {
+    "on": "2026-07-06",
+    "mix": [MIX[0] | {"label": MIX[0]["label"] | {"limits": {"interval": "28 day"}}}, *MIX[1:]],
+    "route": {
+        "stops": [
+            {
+                "name": "Bank House",
+                "property": place(LAWN, BED, BANK, STRIP, LATHE),
+                "parts": 2,
+                "history": [
+                    {
+                        "on": "2026-07-01",
+                        "product": MIX[0]["name"],
+                        "rate": "1 fl oz/acre",
+                        "where": CORNER,
+                    }
+                ],
+            },
+            {"area": "9000 sq ft", "hand_area": "900 sq ft", "parts": 3},
+            {"area": "800 sq ft", "hand_area": "800 sq ft"},
+            {"reload": "yard"},
+            *lawns(3_000),
+            {"area": "900 sq ft", "hand_area": "100 sq ft"},
+        ],
+        "hand_tool": {
+            "kind": "backpack_sprayer",
+            "swath": "3 ft",
+            "tanks": ["4 gal"],
+            "unsprayable": "0.1 gal",
+            "calibration": {
+                "method": "measured_course",
+                "course_length": "30 ft",
+                "volumes_used": ["12 fl oz", "12.1 fl oz", "11.9 fl oz"],
+            },
+        },
+    },
+}
 PLANS = {
     f"{name}, {units}": answer(request | {"units": units})
     for name, request in {
@@ -73,6 +115,7 @@ PLANS = {
         "heavy": HEAVY,
         "shared": SHARED,
         "sloped": SLOPED,
+        "by hand": BY_HAND,
     }.items()
     for units in ("us", "metric")
 }
