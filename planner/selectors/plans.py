@@ -80,7 +80,7 @@ def request_for(person: Person, asked: Asked, *, day: date) -> dict[str, Any]:
     }
     request |= past_of(asked.place, day)
     if asked.hand_tool is not None:
-        request |= _hand_tool(asked.hand_tool, request.get("tanks_before", []), day)
+        request |= hand_tool_facts(asked.hand_tool, request.get("tanks_before", []), day)
     request |= _spots_or_passes(asked)
     if asked.first_pass_used is not None:
         request["first_pass_used"] = asked.first_pass_used.to_the_last_digit
@@ -105,7 +105,9 @@ def _spots_or_passes(asked: Asked) -> dict[str, Any]:
     return told
 
 
-def _hand_tool(tool: Machine, machine_tanks: list[dict[str, Any]], day: date) -> dict[str, Any]:
+def hand_tool_facts(
+    tool: Machine, machine_tanks: list[dict[str, Any]], day: date
+) -> dict[str, Any]:
     """Write the hand tool, and what its tanks held beside those of the machine."""
     held = [*machine_tanks, *tanks_before("hand_tool", tool, day=day)]
     return {"hand_tool": _tool("hand_tool", tool, day)} | ({"tanks_before": held} if held else {})

@@ -9,7 +9,7 @@ from typing import Any
 from planner.models import Machine, Mix
 from planner.selectors.applications import past_of
 from planner.selectors.nutrients import may_feed, nutrient_members
-from planner.selectors.plans import place_facts, weather_facts, work_facts
+from planner.selectors.plans import hand_tool_facts, place_facts, weather_facts, work_facts
 from properties.core.units import Quantity
 from properties.models import Person, Property
 
@@ -58,6 +58,7 @@ class DayAsked:
     wind_speed: Quantity | None = None
     wind_from: str = ""
     reading: GaugeReading | None = None
+    hand_tool: Machine | None = None
 
 
 def day_request_for(person: Person, asked: DayAsked, *, day: date) -> dict[str, Any]:
@@ -72,6 +73,10 @@ def day_request_for(person: Person, asked: DayAsked, *, day: date) -> dict[str, 
         route["next_lawns"] = [_lawn(Lawn(asked.next_lawn), day)]
     if asked.reading is not None:
         route["refill"] = _reading(asked.reading)
+    if asked.hand_tool is not None:
+        told = hand_tool_facts(asked.hand_tool, request.get("tanks_before", []), day)
+        route["hand_tool"] = told.pop("hand_tool")
+        request |= told
     return request | _nutrients(asked, day) | {"route": route}
 
 

@@ -73,7 +73,7 @@ def _stands(source: Source, loads: DayLoads) -> bool:
 
 
 def loaded_in(plan: dict[str, Any]) -> list[tuple[str, Quantity]]:
-    """Add up what the loads of a route hold of each product, by its name.
+    """Add up what the loads of a route, by machine and by hand, hold of each product, by its name.
 
     After a reading of the gauge the loads that were worked out anew stand for the rest.
     """
@@ -81,6 +81,7 @@ def loaded_in(plan: dict[str, Any]) -> list[tuple[str, Quantity]]:
     loads, refill = route["loads"], route.get("refill")
     if refill:
         loads = [*loads[: refill["after_load"]], *refill["loads"]]
+    loads = [*loads, *route.get("by_hand", {}).get("loads", [])]
     sums: dict[str, list[Quantity]] = {}
     for load in loads:
         for told in load["products"]:

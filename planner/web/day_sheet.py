@@ -22,6 +22,17 @@ GROUPS = {
     "At the refill": ("route.refill", "route.gauge"),
     "What is left": ("route.leftover",),
     "The rinses": ("route.rinse",),
+    "By hand: the tool and its loads": (
+        "route.by_hand.output",
+        "route.by_hand.fill_limit",
+        "route.by_hand.unsprayable",
+        "route.by_hand.one_load",
+        "route.by_hand.total",
+        "route.by_hand.loads",
+    ),
+    "By hand: the lawns": ("route.by_hand.stops",),
+    "By hand: a part of a tank": ("route.by_hand.partial_loads",),
+    "By hand: what is left, the rinses": ("route.by_hand.leftover", "route.by_hand.rinse"),
 }
 
 
@@ -39,10 +50,21 @@ def day_sheet(plan: Json) -> dict[str, Any]:
         "refill": _refill(route["refill"], names),
         "partial": _partial(route["partial_loads"]),
         "lawns": _lawns(route),
-        "leftover": _leftover(route["leftover"]),
+        "leftover": _leftover("route", route["leftover"]),
+        "by_hand": _by_hand(route.get("by_hand"), names),
         "refusals": plan["refusals"],
         "warnings": together(plan["warnings"], {}),
         "notes": plan["notes"],
+    }
+
+
+def _by_hand(by_hand: Json | None, names: dict[int, str]) -> Json | None:
+    """Arrange what the hand tool does: its loads, and what is left of them."""
+    if by_hand is None:
+        return None
+    return by_hand | {
+        "loads": _loads("route.by_hand.loads", by_hand["loads"], names),
+        "left": _leftover("route.by_hand", by_hand["leftover"]),
     }
 
 
@@ -96,14 +118,15 @@ def _lawns(route: Json) -> list[Json]:
     """List lawns and reload points in the order they are come to."""
     points = route["reload_points"]
     listed: list[Json] = [{"point": point} for point in points if not point["after_stop"]]
-    for stop in route["stops"]:
-        listed.append({"stop": stop})
+    by_hand = route.get("by_hand", {"stops": [None] * len(route["stops"])})["stops"]
+    for stop, other in zip(route["stops"], by_hand, strict=True):
+        listed.append({"stop": stop, "by_hand": other})
         after = (point for point in points if point["after_stop"] == stop["number"])
         listed += [{"point": point} for point in after]
     return listed
 
 
-def _leftover(leftover: Json | None) -> Json | None:
+def _leftover(key: str, leftover: Json | None) -> Json | None:
     """Give the lawn that takes what is left, with the keys of its workings."""
     if leftover is None:
         return None
@@ -111,7 +134,7 @@ def _leftover(leftover: Json | None) -> Json | None:
         lawn
         | {
             "products": [
-                product | {"key": f"route.leftover.lawns[{n}].products[{m}].total"}
+                product | {"key": f"{key}.leftover.lawns[{n}].products[{m}].total"}
                 for m, product in enumerate(lawn["products"])
             ]
         }

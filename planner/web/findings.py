@@ -70,6 +70,7 @@ HEADLINES = {
     "turf_barred": "Turf no tool may work on",
     "no_tool_fits": "Turf too narrow for any tool",
     "hand_area": "Turf too narrow for the machine",
+    "hand_area_left": "Turf left for a hand tool",
     "passes_overlap": "Ground sprayed twice",
     "wind_not_in_shape": "Wind not in the shape",
     "calibration_scattered": "Calibration runs far apart",

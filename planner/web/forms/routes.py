@@ -7,7 +7,7 @@ from django.db.models import QuerySet
 
 from planner.models import Machine, Mix, MixPart
 from planner.selectors.routes import GaugeReading, Lawn
-from planner.web.forms.plans import AMOUNTS, COMPASS
+from planner.web.forms.plans import AMOUNTS, COMPASS, HAND_KINDS
 from properties.core.units import Dimension, Quantity
 from properties.models import Property
 from properties.web.forms.quantities import SPEEDS, QuantityField
@@ -31,6 +31,12 @@ class DayForm(forms.Form):
     """Machine, mix, the lawns and reload points in their order, and what the gauge showed."""
 
     machine = forms.ModelChoiceField(Machine.objects.none(), empty_label=None)
+    hand_tool = forms.ModelChoiceField(
+        Machine.objects.none(),
+        required=False,
+        empty_label="none: strips are in the machine’s amounts",
+        help_text="For narrow strips, and nearer to beds than the machine may go.",
+    )
     mix = forms.ModelChoiceField(Mix.objects.none(), empty_label=None)
     tank = forms.ChoiceField(
         choices=[(str(number), f"tank {number}") for number in range(1, MOST_TANKS + 1)],
@@ -67,6 +73,7 @@ class DayForm(forms.Form):
     ) -> None:
         super().__init__(*args, **kwargs)
         self.fields["machine"].queryset = machines  # type: ignore[attr-defined]
+        self.fields["hand_tool"].queryset = machines.filter(kind__in=HAND_KINDS)  # type: ignore[attr-defined]
         self.fields["mix"].queryset = mixes  # type: ignore[attr-defined]
         self.fields["next_lawn"].queryset = places  # type: ignore[attr-defined]
         self.places = {str(place.pk): place for place in places}
@@ -118,7 +125,7 @@ class DayForm(forms.Form):
 
     def main_fields(self) -> list[forms.BoundField]:
         """List what every day is asked with."""
-        return [self["machine"], self["mix"]]
+        return [self["machine"], self["hand_tool"], self["mix"]]
 
     def rare_fields(self) -> list[forms.BoundField]:
         """List what only some days need."""
@@ -219,7 +226,10 @@ class DayForm(forms.Form):
 
     def question(self) -> dict[str, Any]:
         """Hand what was asked to the selector."""
-        names = ("machine", "mix", "legs", "weight_limit", "next_lawn", "wind_speed", "reading")
+        names = (
+            *("machine", "mix", "hand_tool", "legs", "weight_limit"),
+            *("next_lawn", "wind_speed", "reading"),
+        )
         asked = {name: self.cleaned_data.get(name) for name in names}
         return asked | {
             "tank": int(self.cleaned_data.get("tank") or 1),

@@ -5,6 +5,7 @@ drawn as rectangles, 0.2 % of an area and 0.5 % of a volume apart from the numbe
 """
 
 import json
+from dataclasses import replace
 from datetime import date
 from typing import Any
 from urllib.parse import urlencode
@@ -17,13 +18,126 @@ from django.utils import timezone
 from planner.core.answers import answer
 from planner.models import Container, Machine, Movement, NutrientLimit, Product
 from planner.services.applications import Entered, record_application
+from planner.services.calibrations import record_course_calibration
+from planner.services.day_loads import loaded_in
 from planner.services.equipment import keep_machine
 from planner.services.stock import Act, Purchase, buy, first_store, keep_container
 from properties.core.units import Quantity
 from properties.models import Person
+from properties.services.outlines import save_drawing
 from tests.pennywhistle import Day
+from tests.places import SAVED_AT
+from tests.planner.core.asking import area, corners_of, place
+from tests.work import DONE_AT
 
 GALLONS = 0.005
+
+
+BACKPACK = "Backpack of Bram Oakes"
+
+
+def hand_tool_of(day: Day, **facts: Any) -> Machine:
+    """A backpack with half the output of the truck gun, and 0.1 gal that stay in it."""
+    told = {"unsprayable": [Quantity(0.1, "gal")]} | facts
+    tool = keep_machine(
+        Machine(
+            firm=day.person.firm, name=BACKPACK, kind="backpack_sprayer", swath=Quantity(3.0, "ft")
+        ),
+        capacities=[Quantity(4.0, "gal")],
+        **told,
+    )
+    record_course_calibration(
+        tool,
+        person=day.person,
+        at=DONE_AT,
+        course_length=Quantity(100.0, "ft"),
+        volumes_used=[Quantity(0.3, "gal")] * 3,
+    )
+    return tool
+
+
+def ride_on_of(day: Day) -> Machine:
+    """A ride-on 8 ft wide, with the output of the truck gun."""
+    machine = keep_machine(
+        Machine(firm=day.person.firm, name="Ride-on", kind="boom_sprayer", swath=Quantity(8, "ft")),
+        capacities=[Quantity(200.0, "gal")],
+        unsprayable=[Quantity(3.0, "gal")],
+    )
+    record_course_calibration(
+        machine,
+        person=day.person,
+        at=DONE_AT,
+        course_length=Quantity(125.0, "ft"),
+        volumes_used=[Quantity(2.0, "gal")] * 3,
+    )
+    return machine
+
+
+@pytest.fixture
+def with_strip(pennywhistle: Day) -> Day:
+    """The last lawn has a strip 4 ft wide and 80 ft long besides."""
+    lawn, strip = (
+        area(ref, "turf", corners_of(*corners), name=ref)
+        for ref, corners in {"Lawn": (0, 0, 100, 100), "Strip": (300, 0, 304, 80)}.items()
+    )
+    save_drawing(
+        pennywhistle.places[6],
+        person=pennywhistle.person,
+        at=SAVED_AT,
+        base=1,
+        why="A strip",
+        collection=place(lawn, strip),
+    )
+    return replace(pennywhistle, machine=ride_on_of(pennywhistle))
+
+
+def test_a_hand_tool_does_the_strip_of_a_lawn_with_its_own_load(
+    signed_in: Client, with_strip: Day
+) -> None:
+    question = with_strip.question(hand_tool=hand_tool_of(with_strip).pk)
+
+    page = signed_in.get(reverse("loads"), question)
+
+    by_hand = page.context["plan"]["route"]["by_hand"]
+    # The strip, and the corners that eight feet do not turn in.
+    assert by_hand["stops"][6]["area"]["value"] == pytest.approx(320, rel=0.1)
+    assert by_hand["stops"][6]["load"] == len(by_hand["loads"])
+    text = page.content.decode()
+    assert 'data-figure="route.by_hand.loads[0].add"' in text
+    assert "never the machine’s" in text
+    assert "By hand: " in text
+
+
+def test_the_loads_by_hand_are_in_the_exported_request_and_in_what_is_taken(
+    signed_in: Client, with_strip: Day
+) -> None:
+    question = with_strip.question(hand_tool=hand_tool_of(with_strip).pk)
+
+    plan = answer(json.loads(signed_in.get(reverse("export_loads"), question).content))
+
+    assert plan == asked(signed_in, question)
+    ((_, loaded),) = loaded_in(plan)
+    loads = [*plan["route"]["loads"], *plan["route"]["by_hand"]["loads"]]
+    measured = [load["products"][0]["amount_to_measure"]["value"] for load in loads]
+    assert loaded.value == pytest.approx(sum(measured))
+
+
+def test_without_a_hand_tool_the_strip_is_told(signed_in: Client, with_strip: Day) -> None:
+    text = signed_in.get(reverse("loads"), with_strip.question()).content.decode()
+
+    assert "Turf too narrow for the machine" in text
+    assert "route.by_hand" not in text
+
+
+def test_a_hand_tool_that_nobody_says_what_stays_in_is_refused(
+    signed_in: Client, with_strip: Day
+) -> None:
+    tool = hand_tool_of(with_strip, unsprayable=[])
+
+    page = signed_in.get(reverse("loads"), with_strip.question(hand_tool=tool.pk))
+
+    assert page.status_code == 422
+    assert "cannot be sprayed" in page.content.decode()
 
 
 def asked(client: Client, question: dict[str, Any]) -> Any:
