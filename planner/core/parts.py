@@ -194,7 +194,8 @@ def _part(tool: Tool, sprayer: Machine, own: ToolGround, job: _Job) -> Part:
         )
         for product in request.products
     )
-    drive = drive_of(sprayer, ground.fits, wanted=request.passes if spot_share == 1 else False)
+    wanted = request.passes if spot_share == 1 else False
+    drive = drive_of(sprayer, ground.fits, slopes, wanted=wanted)
     spread = _spread(request, sprayer, own, factor, caps)
     if spread is not None:
         totals = (spread.total,)

@@ -4,6 +4,7 @@ Metres and m², in the plane of the property's frame.
 """
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -11,6 +12,8 @@ import shapely
 from planner.core.findings import Finding, Findings
 from planner.core.machines import DRIVEN_KINDS, Machine
 from planner.core.shown import Shown, said
+from planner.core.slope_output import SlopeGround
+from planner.core.slope_speeds import SpeedThere
 from properties.core.passes import Passes, plan_passes
 from properties.core.plane import Area
 from properties.core.units import Quantity
@@ -26,14 +29,40 @@ MOST_SWATHS_ACROSS = 1_000
 
 
 @dataclass(frozen=True)
+class SlopeWay:
+    """The part of the rounds and lanes that lies on one slope, and the speed driven there."""
+
+    way_m: float
+    there: SpeedThere
+
+    def more_s(self, speed_m_per_s: float) -> float:
+        """How much longer it takes than at another speed; below zero where it is driven faster."""
+        return self.way_m / self.there.m_per_s - self.way_m / speed_m_per_s
+
+
+@dataclass(frozen=True)
 class Drive:
-    """The passes of a machine, or why none were planned."""
+    """The passes of a machine, or why none were planned.
+
+    ``on_slopes`` is what of them lies on slopes where another speed was measured.
+    """
 
     passes: Passes | None
     why_not: str = ""
+    on_slopes: tuple[SlopeWay, ...] = ()
+    speed: Quantity | None = None
+
+    @property
+    def work_s(self) -> float | None:
+        """The time on the ground; None where no passes were planned or nobody told a speed."""
+        if self.passes is None or self.passes.work_s is None or self.speed is None:
+            return None
+        return self.passes.work_s + math.fsum(way.more_s(self.speed.si) for way in self.on_slopes)
 
 
-def drive_of(machine: Machine, ground: Area, *, wanted: bool | None) -> Drive | None:
+def drive_of(
+    machine: Machine, ground: Area, slopes: Sequence[SlopeGround] = (), *, wanted: bool | None
+) -> Drive | None:
     """Plan the passes of a machine.
 
     Parameters
@@ -42,6 +71,8 @@ def drive_of(machine: Machine, ground: Area, *, wanted: bool | None) -> Drive | 
         The machine. [-]
     ground : area
         Where its swath fits. [m]
+    slopes : Sequence[SlopeGround], optional
+        The slopes on it, where their speeds count. [m]
     wanted : bool or None
         Whether passes are asked for, None where nobody said. [-]
 
@@ -73,7 +104,16 @@ def drive_of(machine: Machine, ground: Area, *, wanted: bool | None) -> Drive | 
         speed_m_per_s=None if driving.speed is None else driving.speed.si,
         turn_s=0 if driving.turn_time is None else driving.turn_time.si,
     )
-    return Drive(passes)
+    return Drive(passes, on_slopes=tuple(_on_slopes(passes, slopes)), speed=driving.speed)
+
+
+def _on_slopes(passes: Passes, slopes: Sequence[SlopeGround]) -> Iterator[SlopeWay]:
+    lines = [*passes.headlands, *passes.lanes]
+    for slope in slopes:
+        if slope.speed is not None:
+            way_m = float(shapely.length(shapely.intersection(lines, slope.ground)).sum())
+            if way_m:
+                yield SlopeWay(way_m, slope.speed)
 
 
 def _why_not(ground: Area, swath_m: float, *, asked_for: bool) -> str:

@@ -67,5 +67,4 @@ def visit_of(plan: Plan, *, name: str, costs: Mapping[str, UnitCost]) -> Visit:
 
 
 def _pass_time_s(part: Part) -> float | None:
-    passes = None if part.drive is None else part.drive.passes
-    return None if passes is None else passes.work_s
+    return None if part.drive is None else part.drive.work_s

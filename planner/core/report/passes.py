@@ -8,6 +8,7 @@ from shapely import LineString
 
 from planner.core.machines import Driving
 from planner.core.parts import Part
+from planner.core.passes import Drive
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import TIME_UNIT, Shown, in_unit
 from properties.core.frame import Frame
@@ -71,7 +72,8 @@ def passes_as_json(part: Part, frame: Frame, shown: Shown) -> Json:
             "turns": passes.turns,
             "driven_length": quantity(quantity_of_si(passes.driven_m, shown.length)),
             **_areas(passes, shown),
-            "work_time": _time(passes),
+            "work_time": _time(drive),
+            **_on_slopes(drive, shown),
             "note": _note(driving),
         }
     }
@@ -99,8 +101,23 @@ def _areas(passes: Passes, shown: Shown) -> Json:
     }
 
 
-def _time(passes: Passes) -> Json | None:
-    return maybe(None if passes.work_s is None else quantity_of_si(passes.work_s, TIME_UNIT))
+def _time(drive: Drive) -> Json | None:
+    return maybe(None if drive.work_s is None else quantity_of_si(drive.work_s, TIME_UNIT))
+
+
+def _on_slopes(drive: Drive, shown: Shown) -> Json:
+    """The way on slopes, where it is driven at a speed of its own."""
+    if drive.work_s is None or not drive.on_slopes:
+        return {}
+    return {
+        "on_slopes": [
+            {
+                "length": quantity(quantity_of_si(way.way_m, shown.length)),
+                "speed": quantity(quantity_of_si(way.there.m_per_s, way.there.steeper.speed.unit)),
+            }
+            for way in drive.on_slopes
+        ]
+    }
 
 
 def _note(driving: Driving) -> str:

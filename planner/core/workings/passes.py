@@ -6,7 +6,9 @@ import shapely
 
 from planner.core.machines import Driving
 from planner.core.parts import Part
+from planner.core.passes import Drive
 from planner.core.shown import TIME_UNIT, Shown, in_unit
+from planner.core.workings.slopes import speed_figure
 from planner.core.workings.terms import below
 from properties.core.passes import Passes
 from properties.core.units import Quantity, quantity_of_si
@@ -23,6 +25,10 @@ AREA_SOURCE = (
 LENGTH_SOURCE = (
     "Our own derivation: rounds along the edge, passes, and straight ways from the end of each to "
     "the next. Lengths of the map."
+)
+SLOPE_WAY_SOURCE = (
+    "Our own derivation: rounds and lanes laid over the turf of that slope. Lengths of the map; "
+    "ways between count as level."
 )
 TIME_SOURCE = "Common practice: way over speed, and the time lost in turns. Speed as stated."
 
@@ -52,11 +58,12 @@ def pass_figures(part: Part, *, shown: Shown) -> Iterator[Figure]:
     Each derivation names its own.
     """
     passes = None if part.drive is None else part.drive.passes
-    if passes is not None:
+    if part.drive is not None and passes is not None:
         figures = (
             *_way(passes, shown),
             *_areas(passes, shown),
-            *_time(passes, part.sprayer.driving, shown),
+            *_slope_ways(part.drive, shown),
+            *_time(part.drive, part.sprayer.driving, shown),
         )
         yield from below("passes", figures)
 
@@ -134,21 +141,44 @@ def _areas(passes: Passes, shown: Shown) -> Iterator[Figure]:
         )
 
 
-def _time(passes: Passes, driving: Driving, shown: Shown) -> Iterator[Figure]:
-    if passes.work_s is None or driving.speed is None:
+def _slope_ways(drive: Drive, shown: Shown) -> Iterator[Figure]:
+    for number, way in enumerate(drive.on_slopes if drive.work_s is not None else ()):
+        length = Input("on the slope", quantity_of_si(way.way_m, shown.length))
+        yield Figure(
+            f"on_slopes[{number}].length",
+            "Way of rounds and lanes that lies on a slope",
+            length.name,
+            (length,),
+            length.quantity,
+            SLOPE_WAY_SOURCE,
+        )
+        yield from below(f"on_slopes[{number}]", [speed_figure(way.there, "that slope")])
+
+
+def _time(drive: Drive, driving: Driving, shown: Shown) -> Iterator[Figure]:
+    passes = drive.passes
+    if passes is None or drive.work_s is None or driving.speed is None:
         return
     way = Input("way", quantity_of_si(passes.driven_m, shown.length))
-    speed = Input("speed", in_unit(driving.speed, shown.speed))
-    inputs, formula = [way, speed], "(way / speed) / 60"
+    inputs, terms = [way, Input("speed", in_unit(driving.speed, shown.speed))], ["way / speed"]
+    if drive.on_slopes:
+        lengths = []
+        for number, each in enumerate(drive.on_slopes, start=1):
+            length = Input(f"on slope {number}", quantity_of_si(each.way_m, shown.length))
+            there = Input(f"speed {number}", quantity_of_si(each.there.m_per_s, shown.speed))
+            inputs += [length, there]
+            lengths.append(length.name)
+            terms.append(f"{length.name} / {there.name}")
+        terms[0] = f"(way − {' − '.join(lengths)}) / speed"
     if driving.turn_time is not None:
         turns = Input("turns", Quantity(passes.turns, ""))
         inputs += [turns, Input("each turn", in_unit(driving.turn_time, "s"))]
-        formula = "(way / speed + turns × each turn) / 60"
+        terms.append("turns × each turn")
     yield Figure(
         "work_time",
         "Time on the machine’s ground",
-        formula,
+        f"({' + '.join(terms)}) / 60",
         tuple(inputs),
-        quantity_of_si(passes.work_s, TIME_UNIT),
+        quantity_of_si(drive.work_s, TIME_UNIT),
         TIME_SOURCE,
     )

@@ -186,7 +186,7 @@ def _slope(
     yield Figure("slope", f"Slope: {where}", drawn.name, (drawn,), slope.slope, DRAWN_SOURCE)
     yield Figure("area", f"Ground: {where}", area.name, (area,), area.quantity, PARTS_SOURCE)
     if slope.speed is not None:
-        yield _speed(slope.speed, where)
+        yield speed_figure(slope.speed, where)
     if slope.times is None:
         return
     yield _times(slope, where)
@@ -213,7 +213,30 @@ def _slope(
         )
 
 
-def _speed(there: SpeedThere, where: str) -> Figure:
+def speed_figure(there: SpeedThere, where: str) -> Figure:
+    """Derive the speed on a slope.
+
+    Parameters
+    ----------
+    there : SpeedThere
+        The speed. [m/s]
+    where : str
+        What the slope is called. [-]
+
+    Returns
+    -------
+    Figure
+        The derivation. [unit as told]
+
+    Raises
+    ------
+    Nothing
+        Every speed has a derivation.
+
+    References
+    ----------
+    It names its own.
+    """
     unit = there.steeper.speed.unit
     inputs = (
         Input("gentler speed", in_unit(there.gentler.speed, unit)),

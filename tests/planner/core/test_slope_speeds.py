@@ -390,3 +390,30 @@ def test_a_lawn_of_a_route_takes_what_comes_down_on_its_slope() -> None:
     assert value(stop["spray"]) == pytest.approx(gallons, rel=PLACED)
     assert value(stop["ground_area"]) == pytest.approx(6000 + BANK_SQ_FT, rel=PLACED)
     assert "slope_output" in codes(plan, "warnings")
+
+
+def test_rounds_and_lanes_on_a_slope_take_the_time_of_the_speed_driven_there() -> None:
+    passes = planned(BANK, machine=machine(speed="4 mph"), passes=True)["passes"]
+
+    (bank,) = passes["on_slopes"]
+    assert value(bank["speed"]) == pytest.approx(3.4)
+    level_ft = value(passes["driven_length"]) - value(bank["length"])
+    # Only the ways between are driven as on level ground: 4 mph are 352 ft a minute.
+    assert 0 < level_ft < 0.2 * value(bank["length"])
+    minutes = level_ft / 352 + value(bank["length"]) / (352 * 3.4 / 4)
+    assert value(passes["work_time"]) == pytest.approx(minutes, rel=1e-9)
+
+
+def test_where_no_speed_was_measured_the_time_is_that_of_level_ground() -> None:
+    alone = {"level_speed": "4.0 mph"}
+    passes = planned(BANK, machine=machine(told=alone, speed="4 mph"), passes=True)["passes"]
+
+    assert "on_slopes" not in passes
+    assert value(passes["work_time"]) == pytest.approx(value(passes["driven_length"]) / 352)
+
+
+def test_without_a_speed_of_the_machine_its_time_is_not_known() -> None:
+    passes = planned(BANK, passes=True)["passes"]
+
+    assert passes["work_time"] is None
+    assert "on_slopes" not in passes

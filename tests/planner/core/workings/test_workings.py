@@ -98,6 +98,8 @@ SLOPED = asking(
     machine=MACHINE
     | {
         "pump": "fixed",
+        "speed": "4 mph",
+        "turn_time": "6 s",
         "calibration": MACHINE["calibration"]
         | {
             "level_speed": "4 mph",
