@@ -15,6 +15,8 @@ from planner.core.shown import Shown, said
 from planner.core.slope_output import SlopeGround
 from planner.core.slope_speeds import SpeedThere
 from properties.core.passes import Passes, plan_passes
+from properties.core.passes.coverage import Coverage, cover
+from properties.core.passes.sides import with_sides_shut
 from properties.core.plane import Area
 from properties.core.units import Quantity
 
@@ -44,13 +46,16 @@ class SlopeWay:
 class Drive:
     """The passes of a machine, or why none were planned.
 
-    ``on_slopes`` is what of them lies on slopes where another speed was measured.
+    ``on_slopes`` is what of them lies on slopes where another speed was measured, ``shut``
+    where the spray lands if each side of the boom is open only over new ground; None for a
+    boom that shuts off as a whole, and where nobody told.
     """
 
     passes: Passes | None
     why_not: str = ""
     on_slopes: tuple[SlopeWay, ...] = ()
     speed: Quantity | None = None
+    shut: Coverage | None = None
 
     @property
     def work_s(self) -> float | None:
@@ -104,7 +109,22 @@ def drive_of(
         speed_m_per_s=None if driving.speed is None else driving.speed.si,
         turn_s=0 if driving.turn_time is None else driving.turn_time.si,
     )
-    return Drive(passes, on_slopes=tuple(_on_slopes(passes, slopes)), speed=driving.speed)
+    return Drive(
+        passes,
+        on_slopes=tuple(_on_slopes(passes, slopes)),
+        speed=driving.speed,
+        shut=_with_sides_shut(passes, ground, machine),
+    )
+
+
+def _with_sides_shut(passes: Passes, ground: Area, machine: Machine) -> Coverage | None:
+    sides = machine.fittings.sides
+    if sides is None or sides == 1:
+        return None
+    opened = with_sides_shut(
+        ground, passes.strips, passes.lanes, swath_m=machine.swath.si, sides=sides
+    )
+    return cover(ground, opened)
 
 
 def _on_slopes(passes: Passes, slopes: Sequence[SlopeGround]) -> Iterator[SlopeWay]:
@@ -159,20 +179,23 @@ def pass_findings(drive: Drive | None, *, shown: Shown, sides: int | None = None
     Our own limit.
     """
     passes = None if drive is None else drive.passes
-    if passes is None or passes.double_share <= OVERLAP_TOLD_SHARE:
+    if drive is None or passes is None or passes.double_share <= OVERLAP_TOLD_SHARE:
         return Findings()
     share = said(Quantity(100 * passes.double_share, "%"), digits=3)
     message = (
         f"In these passes {share} of the machine’s ground "
         f"({said(shown.area_of(passes.double_m2))}) are sprayed twice, which is not in the amounts "
-        f"of this plan. {_narrower(sides)}"
+        f"of this plan. {_narrower(sides, drive, shown)}"
     )
     return Findings((Finding("passes_overlap", message),))
 
 
-def _narrower(sides: int | None) -> str:
+def _narrower(sides: int | None, drive: Drive, shown: Shown) -> str:
     if sides is None:
         return "Shut the part of the boom that overlaps, or do the narrow ground by hand."
     if sides == 1:
         return "It shuts off only as a whole: do the narrow ground by hand."
-    return f"Shut those of its {sides} sides that overlap, or do the narrow ground by hand."
+    left = ""
+    if drive.shut is not None:
+        left = f" With each shut in time {said(shown.area_of(drive.shut.double_m2))} remain."
+    return f"Shut those of its {sides} sides that overlap, or do the narrow ground by hand.{left}"

@@ -74,6 +74,7 @@ def passes_as_json(part: Part, frame: Frame, shown: Shown) -> Json:
             **_areas(passes, shown),
             "work_time": _time(drive),
             **_on_slopes(drive, shown),
+            **_sides_shut(part, drive, shown),
             "note": _note(driving),
         }
     }
@@ -103,6 +104,21 @@ def _areas(passes: Passes, shown: Shown) -> Json:
 
 def _time(drive: Drive) -> Json | None:
     return maybe(None if drive.work_s is None else quantity_of_si(drive.work_s, TIME_UNIT))
+
+
+def _sides_shut(part: Part, drive: Drive, shown: Shown) -> Json:
+    """What is left of spray twice and outside, where each side is open only over new ground."""
+    shut, sides = drive.shut, part.sprayer.fittings.sides
+    if shut is None:
+        return {}
+    return {
+        "sides_shut": {
+            "sides": sides,
+            "double_sprayed_area": quantity(shown.area_of(shut.double_m2)),
+            "double_sprayed_share": quantity(Quantity(100 * shut.double_share, "%")),
+            "outside_area": quantity(shown.area_of(shut.outside_m2)),
+        }
+    }
 
 
 def _on_slopes(drive: Drive, shown: Shown) -> Json:

@@ -26,6 +26,10 @@ LENGTH_SOURCE = (
     "Our own derivation: rounds along the edge, passes, and straight ways from the end of each to "
     "the next. Lengths of the map."
 )
+SIDES_SOURCE = (
+    "Our own derivation: on each lane a side is open where it sprays ground that no pass before "
+    "it has sprayed, and shut to the inch elsewhere. Round the edge all sides stay open."
+)
 SLOPE_WAY_SOURCE = (
     "Our own derivation: rounds and lanes laid over the turf of that slope. Lengths of the map; "
     "ways between count as level."
@@ -62,6 +66,7 @@ def pass_figures(part: Part, *, shown: Shown) -> Iterator[Figure]:
         figures = (
             *_way(passes, shown),
             *_areas(passes, shown),
+            *_sides_shut(part.drive, shown),
             *_slope_ways(part.drive, shown),
             *_time(part.drive, part.sprayer.driving, shown),
         )
@@ -138,6 +143,37 @@ def _areas(passes: Passes, shown: Shown) -> Iterator[Figure]:
             (part, ground),
             Quantity(100 * share, "%"),
             AREA_SOURCE,
+        )
+
+
+def _sides_shut(drive: Drive, shown: Shown) -> Iterator[Figure]:
+    shut = drive.shut
+    if shut is None:
+        return
+    areas = {
+        "ground": shut.ground_m2,
+        "covered": shut.covered_m2,
+        "outside": shut.outside_m2,
+        "sprayed twice": shut.double_m2,
+        "all strips": shut.swept_m2,
+    }
+    named = {name: Input(name, shown.area_of(area_m2)) for name, area_m2 in areas.items()}
+    share = Quantity(100 * shut.double_share, "%")
+    figures = (
+        ("double_sprayed_area", "all strips − outside − covered", named["sprayed twice"].quantity),
+        ("double_sprayed_share", "100 × sprayed twice / ground", share),
+        ("outside_area", "all strips − covered − sprayed twice", named["outside"].quantity),
+    )
+    for key, formula, result in figures:
+        inputs = tuple(given for name, given in named.items() if name in formula)
+        what = "outside the ground" if key == "outside_area" else "on ground sprayed already"
+        yield Figure(
+            f"sides_shut.{key}",
+            f"Spray {what}, with each side shut where it sprays nothing new",
+            formula,
+            inputs,
+            result,
+            SIDES_SOURCE,
         )
 
 

@@ -30,6 +30,11 @@ class Coverage:
     missed_m2: float
     outside_m2: float
 
+    @property
+    def double_share(self) -> float:
+        """Spray that falls on ground already sprayed, as a share of the ground."""
+        return self.double_m2 / self.ground_m2 if self.ground_m2 else 0.0
+
 
 def cover(ground: BaseGeometry, strips: Sequence[BaseGeometry]) -> Coverage:
     """Account for the spray of swaths over ground.

@@ -14,6 +14,7 @@ from tests.planner.core.asking import (
     LATITUDE,
     LAWN,
     LONGITUDE,
+    MACHINE,
     area,
     asking,
     corners_of,
@@ -257,3 +258,19 @@ def test_the_figures_are_metric_where_that_is_asked_for() -> None:
     assert passes["missed_area"]["unit"] == "m2"
     assert passes["swath"] == {"value": pytest.approx(3.048), "unit": "m"}
     assert passes["work_time"]["unit"] == "min"
+
+
+def test_a_boom_with_two_sides_tells_what_is_left_twice_with_each_shut_in_time() -> None:
+    strip = place(area("strip", "turf", corners_of(0, 0, 100, 15)))
+    whole = planned(asking(property=strip, machine=MACHINE | {"headlands": 0}))
+    halves = planned(asking(property=strip, machine=MACHINE | {"headlands": 0, "sides": 2}))
+
+    # Two lanes of 10 ft over 15 ft: 5 ft are sprayed twice, one half of the second.
+    assert halves["passes"]["double_sprayed_area"] == whole["passes"]["double_sprayed_area"]
+    assert "sides_shut" not in whole["passes"]
+    shut = halves["passes"]["sides_shut"]
+    assert shut["double_sprayed_share"]["value"] == pytest.approx(0, abs=0.01)
+    (words,) = (
+        warning["message"] for warning in halves["warnings"] if warning["code"] == "passes_overlap"
+    )
+    assert "With each shut in time 0 sq ft remain" in words

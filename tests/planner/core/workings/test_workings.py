@@ -100,6 +100,7 @@ SLOPED = asking(
         "pump": "fixed",
         "speed": "4 mph",
         "turn_time": "6 s",
+        "sides": 3,
         "calibration": MACHINE["calibration"]
         | {
             "level_speed": "4 mph",
