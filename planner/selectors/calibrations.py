@@ -19,7 +19,7 @@ from planner.core.set_up import Change, changes
 from planner.core.shown import SHOWN, Units
 from planner.core.workings.calibration import calibration_figures
 from planner.models import Calibration, CalibrationRule, Fittings, Machine
-from planner.selectors.ground_done import GroundDone, done_since
+from planner.selectors.ground_done import GroundDone, day_made, done_since
 from properties.core.errors import Refused
 from properties.core.units import Quantity
 from properties.core.working import Figure
@@ -91,7 +91,7 @@ def newest_calibration(machine: Machine, *, on: date | None = None) -> Calibrati
     made = Calibration.objects.filter(machine=machine, swath=machine.swath)
     rows = made.select_related("done_by")
     fitting = [row for row in rows if not changed_since(row, fittings)]
-    by_then = (row for row in fitting if on is None or row.done_at.date() <= on)
+    by_then = (row for row in fitting if on is None or day_made(row) <= on)
     return next(by_then, fitting[-1] if fitting else None)
 
 
@@ -133,7 +133,7 @@ class Lasting:
 
     def has_ended(self, calibration: Calibration, *, on: date) -> bool:
         """Whether a calibration is older, or more was done since, than it is good for."""
-        last = self.last_day(calibration.done_at.date())
+        last = self.last_day(day_made(calibration))
         since = None if self.area is None else done_since(calibration, until=on).area
         is_worn = self.area is not None and since is not None and since.si > self.area.si
         return is_worn or (last is not None and on > last)
@@ -152,7 +152,7 @@ def calibration_members(
 ) -> dict[str, Any]:
     """Write a calibration as a plan request has it, for work on a day."""
     lasting = lasting_of(calibration.machine, fittings)
-    made: dict[str, Any] = {"done_on": calibration.done_at.date().isoformat()}
+    made: dict[str, Any] = {"done_on": day_made(calibration).isoformat()}
     made |= lasting_members(lasting, lambda: done_since(calibration, until=on))
     if calibration.set_up:
         made["set_up"] = calibration.set_up

@@ -8,10 +8,11 @@ from datetime import date
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from planner.models import Calibration, Machine, PastApplication
+from planner.models import Calibration, CatchTest, Machine, PastApplication
 from properties.core.frame import frame_around
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import Figure, Input
+from properties.selectors.places import day_of_firm
 
 SOURCE = (
     "Recorded applications with this machine from the day of the calibration on, each day's "
@@ -93,11 +94,16 @@ def ground_done_since(
     return GroundDone(_visits(known), elsewhere, rows.filter(machine=None).count())
 
 
+def day_made(row: Calibration | CatchTest) -> date:
+    """The day a calibration or a catch test was made, where the firm is."""
+    return day_of_firm(row.done_at, row.machine.firm_id)
+
+
 def done_since(calibration: Calibration, *, until: date | None = None) -> GroundDone:
     """Sum what was done with a machine since one of its calibrations."""
     return ground_done_since(
         calibration.machine,
-        calibration.done_at.date(),
+        day_made(calibration),
         until=until,
         elsewhere=calibration.area_since,
     )

@@ -19,7 +19,7 @@ from planner.selectors.calibrations import (
     lasting_of,
     set_up_members,
 )
-from planner.selectors.ground_done import ground_done_since
+from planner.selectors.ground_done import day_made, ground_done_since
 from properties.core.errors import Refused
 from properties.core.units import Quantity
 from properties.models import Person
@@ -132,7 +132,7 @@ def spreader_members(machine: Machine, product: Product | None, *, on: date) -> 
 
 def _made(machine: Machine, newest: CatchTest, on: date) -> dict[str, Any]:
     """When and how it was tested last, and for how long the firm takes that for good."""
-    day = newest.done_at.date()
+    day = day_made(newest)
     made: dict[str, Any] = {"done_on": day.isoformat()}
     lasting = lasting_of(machine, fittings_row(machine))
     made |= lasting_members(lasting, lambda: ground_done_since(machine, day, until=on))

@@ -22,6 +22,7 @@ from properties.core.features import KINDS, Role
 from properties.core.units import Quantity
 from properties.models import Person, Property
 from properties.selectors.outlines import outlines_of
+from properties.selectors.places import day_of_firm
 
 LONGEST_WORDS = 300
 
@@ -39,7 +40,7 @@ class Entered:
 
     def check_past(self, day: date, *, field: str) -> None:
         """Refuse a day that has not come yet."""
-        if day > self.at.date():
+        if day > day_of_firm(self.at, self.person.firm_id):
             raise Refused(field, "This day has not come yet.", "Enter what was done, once it is.")
 
 

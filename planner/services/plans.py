@@ -8,6 +8,7 @@ from django.db import transaction
 from planner.models import KeptPlan
 from planner.selectors.plans import Asked, plan_for, request_for
 from properties.models import Person, Property
+from properties.selectors.places import day_of_firm
 
 
 def keep_plan(
@@ -20,7 +21,9 @@ def keep_plan(
     with transaction.atomic():
         # Held, so that the number and the shapes are of the same drawing.
         place = Property.objects.select_for_update().get(pk=asked.place.pk)
-        request = request_for(person, replace(asked, place=place), day=at.date())
+        request = request_for(
+            person, replace(asked, place=place), day=day_of_firm(at, person.firm_id)
+        )
     # Planning can take seconds, in which everybody else may write.
     kept = KeptPlan(
         property=place,

@@ -1,5 +1,8 @@
 """Properties, customers and map layers of a person's firm."""
 
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
 from django.db.models import Q, QuerySet
 
 from properties.models import Customer, Person, Property, TileLayer
@@ -27,5 +30,14 @@ def tile_layers_of(person: Person) -> QuerySet[TileLayer]:
 
 def newest_time_zone(person: Person) -> str:
     """Name the time zone of the property that was added last, none before there is one."""
-    newest = properties_of(person).order_by("-pk").first()
-    return newest.time_zone if newest else ""
+    return _newest_zone_of(person.firm_id)
+
+
+def day_of_firm(at: datetime, firm_id: int) -> date:
+    """Say what day it is for a firm at a moment: in the zone of the newest of its properties."""
+    return at.astimezone(ZoneInfo(_newest_zone_of(firm_id) or "UTC")).date()
+
+
+def _newest_zone_of(firm_id: int) -> str:
+    zones = Property.objects.filter(firm=firm_id).order_by("-pk")
+    return zones.values_list("time_zone", flat=True).first() or ""

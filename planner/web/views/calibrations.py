@@ -18,7 +18,7 @@ from planner.selectors.calibrations import (
     said_of,
 )
 from planner.selectors.equipment import sprayers_of
-from planner.selectors.ground_done import done_since
+from planner.selectors.ground_done import day_made, done_since
 from planner.services.calibrations import (
     note_ground_done,
     note_slope_speeds,
@@ -28,6 +28,7 @@ from planner.web.forms.calibrations import FORMS, GroundDoneForm
 from planner.web.forms.slope_speeds import SlopeSpeedsForm
 from planner.web.nozzle_picture import nozzle_bars
 from properties.core.powers import Power
+from properties.selectors.places import day_of_firm
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.keeping import keep
 
@@ -137,8 +138,8 @@ def _shown(
         "changed": [said_of(change) for change in changed_since(row, fittings)],
         "is_used": row == newest_calibration(row.machine),
         "lasting": lasting,
-        "last_day": lasting.last_day(row.done_at.date()),
-        "has_ended": lasting.has_ended(row, on=timezone.now().date()),
+        "last_day": lasting.last_day(day_made(row)),
+        "has_ended": lasting.has_ended(row, on=day_of_firm(timezone.now(), row.machine.firm_id)),
         "ground": done_since(row),
         "done": done or GroundDoneForm(initial={"area_since": row.area_since}),
         "slopes": slopes or SlopeSpeedsForm(calibration=row),

@@ -19,6 +19,7 @@ from planner.selectors.spreaders import settings_sheets, tested_products
 from planner.services.equipment import keep_machine
 from planner.web.forms.equipment import MachineForm
 from properties.core.powers import Power
+from properties.selectors.places import day_of_firm
 from properties.web.access import PersonRequest, signed_in, with_power
 from properties.web.keeping import keep
 
@@ -27,7 +28,7 @@ from properties.web.keeping import keep
 @signed_in
 def machines(request: PersonRequest) -> HttpResponse:
     """List the machines with their tanks and calibrated output."""
-    rows = []
+    rows, today = [], day_of_firm(timezone.now(), request.user.firm_id)
     for machine in machines_of(request.user):
         calibration = newest_calibration(machine)
         found = calibration and calibration_sheet(calibration, units=request.user.units)
@@ -39,9 +40,7 @@ def machines(request: PersonRequest) -> HttpResponse:
                 "sheet": found,
                 "tested": tested,
                 "has_ended": calibration is not None
-                and lasting_of(machine, fittings_row(machine)).has_ended(
-                    calibration, on=timezone.now().date()
-                ),
+                and lasting_of(machine, fittings_row(machine)).has_ended(calibration, on=today),
             }
         )
     return render(request, "planner/machines.html", {"rows": rows})
@@ -56,13 +55,13 @@ def machine(request: PersonRequest, pk: int) -> HttpResponse:
         sheets = settings_sheets(found, units=request.user.units)
         return render(request, "planner/spreader.html", {"machine": found, "sheets": sheets})
     present, fittings = newest_calibration(found), fittings_row(found)
-    lasting = lasting_of(found, fittings)
+    lasting, today = lasting_of(found, fittings), day_of_firm(timezone.now(), found.firm_id)
     calibrations = [
         {
             "row": row,
             "sheet": calibration_sheet(row, units=request.user.units),
             "changed": [said_of(change) for change in changed_since(row, fittings)],
-            "has_ended": lasting.has_ended(row, on=timezone.now().date()),
+            "has_ended": lasting.has_ended(row, on=today),
         }
         for row in found.calibrations.select_related("done_by")[:20]
     ]

@@ -16,7 +16,7 @@ from planner.web.forms.plants import PlantsForm
 from planner.web.forms.routes import SPRAYERS
 from planner.web.plants_sheet import plants_sheet
 from properties.core.errors import FaultsFound, Refused
-from properties.selectors.places import properties_of
+from properties.selectors.places import day_of_firm, properties_of
 from properties.web.access import PersonRequest, signed_in
 
 
@@ -70,4 +70,6 @@ def _form(request: PersonRequest) -> PlantsForm:
 
 def _request(request: PersonRequest, form: PlantsForm) -> dict[str, Any]:
     asked = PlantsAsked(**form.cleaned_data)
-    return plants_request_for(request.user, asked, day=timezone.now().date())
+    return plants_request_for(
+        request.user, asked, day=day_of_firm(timezone.now(), request.user.firm_id)
+    )

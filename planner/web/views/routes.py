@@ -17,7 +17,7 @@ from planner.web.day_sheet import day_sheet
 from planner.web.forms.routes import SPRAYERS, DayForm
 from properties.core.errors import FaultsFound, Refused
 from properties.models import Property
-from properties.selectors.places import properties_of
+from properties.selectors.places import day_of_firm, properties_of
 from properties.web.access import PersonRequest, signed_in
 
 
@@ -81,7 +81,9 @@ def _request(request: PersonRequest, form: DayForm) -> dict[str, Any]:
             for name, problems in form.errors.items()
         )
     asked = DayAsked(**form.question())
-    return day_request_for(request.user, asked, day=timezone.now().date())
+    return day_request_for(
+        request.user, asked, day=day_of_firm(timezone.now(), request.user.firm_id)
+    )
 
 
 def _first_lawn(form: DayForm) -> Property:
