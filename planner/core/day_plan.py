@@ -83,8 +83,11 @@ def day_plan(
     """
     output = output_of(request.machine.calibration, swath_m=request.machine.swath.si)
     greater = partial(at_greater_rates, output_l_per_m2=output.l_per_m2)
-    request = replace(request, products=greater(request.products))
-    day = day_of(request, route, greater(in_order), rules)
+    day = day_of(
+        replace(request, products=greater(request.products)), route, greater(in_order), rules
+    )
+    by_hand = by_hand_of(day, request, in_order)
+    request = day.request
     # The plan of a place beside it tells what holds for both.
     found = Findings() if request.has_place else _of_the_whole(day)
     for stop in (*day.stops, *day.next_lawns):
@@ -94,7 +97,6 @@ def day_plan(
     if request.has_place and has_own_turf(request.drawing):
         found += turf_findings(request.products, _untold_stands(day))
     found += day_findings(day) + coarse_findings(day)
-    by_hand = by_hand_of(day)
     tanks, working = [(Tool.MACHINE, route.tank)], list(day_figures(day))
     if by_hand is None:
         left = (each for stop in day.stops for each in left_for_hand(stop, shown=day.shown))

@@ -3,13 +3,18 @@
 Areas in m², volumes in L.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
+from planner.core.calibration import output_of
 from planner.core.day.ground import RouteStop, stop_by_hand
 from planner.core.day.whole import Day, day_over
 from planner.core.findings import Finding, Findings
+from planner.core.greater_rate import at_greater_rates
 from planner.core.labels import SAME_NUMBER
+from planner.core.products import Product
+from planner.core.request import PlanRequest
 from planner.core.route import Rinsing
 from planner.core.shown import Shown, listed, said
 from planner.core.tools import Tool
@@ -17,13 +22,17 @@ from planner.core.tools import Tool
 _DIGITS = 3
 
 
-def by_hand_of(day: Day) -> Day | None:
+def by_hand_of(day: Day, request: PlanRequest, in_order: Sequence[Product]) -> Day | None:
     """Work out what the hand tool of a route does.
 
     Parameters
     ----------
     day : Day
         The route as the machine drives it. [m²]
+    request : PlanRequest
+        What is asked for, with the rates as they were asked. [-]
+    in_order : Sequence[Product]
+        The mix in mixing order. [-]
 
     Returns
     -------
@@ -52,10 +61,13 @@ def by_hand_of(day: Day) -> Day | None:
         reading=None,
         rinsing=Rinsing(day.route.rinsing.count),
     )
+    output = output_of(tool.calibration, swath_m=tool.swath.si)
+    greater = partial(at_greater_rates, output_l_per_m2=output.l_per_m2)
+    products = greater(request.products)
     return day_over(
-        replace(day.request, machine=tool, tank_now=None),
+        replace(request, machine=tool, tank_now=None, products=products),
         route,
-        day.products,
+        greater(in_order),
         stops=tuple(map(stop_by_hand, day.stops)),
         next_lawns=tuple(map(stop_by_hand, day.next_lawns)),
     )
