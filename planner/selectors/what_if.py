@@ -69,11 +69,19 @@ def _check(changes: WhatIf) -> None:
             believable.check(change.then, field=f"{name}_then")
 
 
+def _carrier_words(least: Quantity | None, most: Quantity | None) -> str:
+    """Say how much finished spray a label asks for, empty where it says nothing."""
+    ends = [said(end) for end in (least, most) if end is not None]
+    if not ends:
+        return ""
+    only = "" if len(ends) > 1 else "at least " if most is None else "at most "
+    return f"its label asks for {only}{' to '.join(ends)} of finished spray"
+
+
 def _thought(part: MixPart, ratio: float, then_l_per_m2: float, output: Figure) -> Thought:
     product, rate = part.product, part.rate
     faults = tuple(_carrier_faults(product.carrier_min, product.carrier_max, then_l_per_m2))
-    ends = [said(end) for end in (product.carrier_min, product.carrier_max) if end is not None]
-    carrier = f"its label asks for {' to '.join(ends)} of finished spray" if ends else ""
+    carrier = _carrier_words(product.carrier_min, product.carrier_max)
     if rate.dimension not in PER_AREA:
         return Thought(product.name, None, faults, carrier)
     figure = rate_then_figure(product.name, rate, ratio, output)
