@@ -1,7 +1,7 @@
 """The day of Pennywhistle as stored rows: seven lawns, a hand gun, a product, all invented."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import pytest
@@ -75,6 +75,64 @@ def pennywhistle(owner: Person) -> Day:
     )
     places = tuple(_lawn(owner, number, size) for number, size in enumerate(SQUARE_FEET, start=1))
     return Day(owner, machine, mix, places)
+
+
+BACKPACK = "Backpack of Bram Oakes"
+
+
+def hand_tool_of(day: Day, **facts: Any) -> Machine:
+    """A backpack with half the output of the truck gun, and 0.1 gal that stay in it."""
+    told = {"unsprayable": [Quantity(0.1, "gal")]} | facts
+    tool = keep_machine(
+        Machine(
+            firm=day.person.firm, name=BACKPACK, kind="backpack_sprayer", swath=Quantity(3.0, "ft")
+        ),
+        capacities=[Quantity(4.0, "gal")],
+        **told,
+    )
+    record_course_calibration(
+        tool,
+        person=day.person,
+        at=DONE_AT,
+        course_length=Quantity(100.0, "ft"),
+        volumes_used=[Quantity(0.3, "gal")] * 3,
+    )
+    return tool
+
+
+def ride_on_of(day: Day) -> Machine:
+    """A ride-on 8 ft wide, with the output of the truck gun."""
+    machine = keep_machine(
+        Machine(firm=day.person.firm, name="Ride-on", kind="boom_sprayer", swath=Quantity(8, "ft")),
+        capacities=[Quantity(200.0, "gal")],
+        unsprayable=[Quantity(3.0, "gal")],
+    )
+    record_course_calibration(
+        machine,
+        person=day.person,
+        at=DONE_AT,
+        course_length=Quantity(125.0, "ft"),
+        volumes_used=[Quantity(2.0, "gal")] * 3,
+    )
+    return machine
+
+
+@pytest.fixture
+def with_strip(pennywhistle: Day) -> Day:
+    """The last lawn has a strip 4 ft wide and 80 ft long besides."""
+    lawn, strip = (
+        area(ref, "turf", corners_of(*corners), name=ref)
+        for ref, corners in {"Lawn": (0, 0, 100, 100), "Strip": (300, 0, 304, 80)}.items()
+    )
+    save_drawing(
+        pennywhistle.places[6],
+        person=pennywhistle.person,
+        at=SAVED_AT,
+        base=1,
+        why="A strip",
+        collection=place(lawn, strip),
+    )
+    return replace(pennywhistle, machine=ride_on_of(pennywhistle))
 
 
 def _lawn(owner: Person, number: int, square_feet: int) -> Property:

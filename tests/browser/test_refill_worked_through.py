@@ -13,7 +13,7 @@ from planner.services.tanks import record_tank_use
 from properties.models import Person
 from tests.browser.conftest import OpenWindow, Visit
 from tests.browser.test_every_page import expect_sound_at_both_sizes
-from tests.pennywhistle import Day
+from tests.pennywhistle import Day, hand_tool_of
 from tests.work import DONE_AT
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
@@ -120,6 +120,16 @@ def test_the_loads_of_a_day_are_readable_by_everybody_and_fit_their_window(
     for line in page.locator("details:not([open]) > summary:visible").element_handles():
         line.click()
 
+    expect_sound_at_both_sizes(page)
+
+
+def test_what_is_done_by_hand_is_readable_by_everybody_and_fits_its_window(
+    visit: Visit, with_strip: Day
+) -> None:
+    question = with_strip.question(hand_tool=hand_tool_of(with_strip).pk)
+    page = visit(f"/loads/?{urlencode(question)}", with_strip.person)
+
+    expect(page.get_by_role("heading", name="By hand: 1 load")).to_be_visible()
     expect_sound_at_both_sizes(page)
 
 

@@ -5,7 +5,6 @@ drawn as rectangles, 0.2 % of an area and 0.5 % of a volume apart from the numbe
 """
 
 import json
-from dataclasses import replace
 from datetime import date
 from typing import Any
 from urllib.parse import urlencode
@@ -18,77 +17,14 @@ from django.utils import timezone
 from planner.core.answers import answer
 from planner.models import Container, Machine, Movement, NutrientLimit, Product
 from planner.services.applications import Entered, record_application
-from planner.services.calibrations import record_course_calibration
 from planner.services.day_loads import loaded_in
 from planner.services.equipment import keep_machine
 from planner.services.stock import Act, Purchase, buy, first_store, keep_container
 from properties.core.units import Quantity
 from properties.models import Person
-from properties.services.outlines import save_drawing
-from tests.pennywhistle import Day
-from tests.places import SAVED_AT
-from tests.planner.core.asking import area, corners_of, place
-from tests.work import DONE_AT
+from tests.pennywhistle import Day, hand_tool_of
 
 GALLONS = 0.005
-
-
-BACKPACK = "Backpack of Bram Oakes"
-
-
-def hand_tool_of(day: Day, **facts: Any) -> Machine:
-    """A backpack with half the output of the truck gun, and 0.1 gal that stay in it."""
-    told = {"unsprayable": [Quantity(0.1, "gal")]} | facts
-    tool = keep_machine(
-        Machine(
-            firm=day.person.firm, name=BACKPACK, kind="backpack_sprayer", swath=Quantity(3.0, "ft")
-        ),
-        capacities=[Quantity(4.0, "gal")],
-        **told,
-    )
-    record_course_calibration(
-        tool,
-        person=day.person,
-        at=DONE_AT,
-        course_length=Quantity(100.0, "ft"),
-        volumes_used=[Quantity(0.3, "gal")] * 3,
-    )
-    return tool
-
-
-def ride_on_of(day: Day) -> Machine:
-    """A ride-on 8 ft wide, with the output of the truck gun."""
-    machine = keep_machine(
-        Machine(firm=day.person.firm, name="Ride-on", kind="boom_sprayer", swath=Quantity(8, "ft")),
-        capacities=[Quantity(200.0, "gal")],
-        unsprayable=[Quantity(3.0, "gal")],
-    )
-    record_course_calibration(
-        machine,
-        person=day.person,
-        at=DONE_AT,
-        course_length=Quantity(125.0, "ft"),
-        volumes_used=[Quantity(2.0, "gal")] * 3,
-    )
-    return machine
-
-
-@pytest.fixture
-def with_strip(pennywhistle: Day) -> Day:
-    """The last lawn has a strip 4 ft wide and 80 ft long besides."""
-    lawn, strip = (
-        area(ref, "turf", corners_of(*corners), name=ref)
-        for ref, corners in {"Lawn": (0, 0, 100, 100), "Strip": (300, 0, 304, 80)}.items()
-    )
-    save_drawing(
-        pennywhistle.places[6],
-        person=pennywhistle.person,
-        at=SAVED_AT,
-        base=1,
-        why="A strip",
-        collection=place(lawn, strip),
-    )
-    return replace(pennywhistle, machine=ride_on_of(pennywhistle))
 
 
 def test_a_hand_tool_does_the_strip_of_a_lawn_with_its_own_load(
