@@ -14,7 +14,7 @@ cat <<END
   Open   http://127.0.0.1:$PORT/
   E-mail    ada@example.com       (owner; office: bram@example.com, crew: cleo@example.com)
   Password  quiet-meadow-7
-  Stop with Ctrl-C. The data stay in var/; "make clean" forgets them.
+  Stop with Ctrl-C. The data stay in ${SWARDLINE_DATA:-var}/; "make clean" forgets those in var/.
 
 END
 running=

@@ -1,7 +1,7 @@
 """What a request is answered with: the plan of a place, a route or both, or plants, as JSON."""
 
 from planner.core.day_plan import day_plan
-from planner.core.ground import Rules
+from planner.core.ground.ground import Rules
 from planner.core.mix_order import in_mixing_order
 from planner.core.plan import NO_RULES, plan
 from planner.core.plant_job import plant_job

@@ -5,29 +5,29 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from planner.core.calibration import output_of
-from planner.core.calibration_checks import calibration_findings, target_findings
-from planner.core.compatibility import compatibility_findings
-from planner.core.condition_checks import condition_findings, turf_findings
-from planner.core.conditioning import conditioning_findings
+from planner.core.checks.calibration import calibration_findings, target_findings
+from planner.core.checks.conditions import condition_findings, turf_findings
+from planner.core.checks.slips import slip_findings
+from planner.core.checks.strength import strength_findings
+from planner.core.checks.tanks import mix_findings
 from planner.core.day.by_hand import by_hand_of, crossed_findings, left_for_hand
 from planner.core.day.findings import day_findings
 from planner.core.day.lawn_findings import feed_findings, stop_findings
 from planner.core.day.measuring import coarse_findings
 from planner.core.day.whole import Day, day_of
 from planner.core.findings import Finding, Findings
-from planner.core.fittings import fitting_findings
-from planner.core.greater_rate import at_greater_rates
-from planner.core.ground import Rules
-from planner.core.products import Product, label_findings
+from planner.core.ground.ground import Rules
+from planner.core.machine.fittings import fitting_findings
+from planner.core.machine.set_up import validity_findings
+from planner.core.machine.tips import droplet_findings
+from planner.core.mix.compatibility import compatibility_findings
+from planner.core.mix.conditioning import conditioning_findings
+from planner.core.mix.greater_rate import at_greater_rates
+from planner.core.mix.products import Product, label_findings
 from planner.core.request import PlanRequest
 from planner.core.route import Route
-from planner.core.set_up import validity_findings
 from planner.core.shown import Shown
-from planner.core.slips import slip_findings
-from planner.core.strength import strength_findings
-from planner.core.tank_checks import mix_findings
 from planner.core.tank_history import history_findings
-from planner.core.tips import droplet_findings
 from planner.core.tolerance import Stand, has_own_turf
 from planner.core.tools import Tool
 from planner.core.weather import HOLDS, weather_findings

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from properties.core.units import Quantity
 
 

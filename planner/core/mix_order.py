@@ -1,7 +1,7 @@
 """The products of a request in the order in which they go into the tank."""
 
-from planner.core.mixing import mixing_order
-from planner.core.products import Product
+from planner.core.mix.mixing import mixing_order
+from planner.core.mix.products import Product
 from planner.core.request import PlanRequest
 
 

@@ -5,14 +5,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from planner.core.labels import SAME_NUMBER
+from planner.core.label.labels import SAME_NUMBER
 from planner.core.limits.calendar import blackout_closures, first_open_day
 from planner.core.limits.faces import Piece
 from planner.core.limits.standing import Closure, Why
-from planner.core.nutrient_limits import NutrientLimit, NutrientRules, Per
-from planner.core.nutrients import Fertilizer, Grade, Nutrient
+from planner.core.mix.products import Product
+from planner.core.nutrient.limits import NutrientLimit, NutrientRules, Per
+from planner.core.nutrient.nutrients import Fertilizer, Grade, Nutrient
 from planner.core.past import Past, PastApplication
-from planner.core.products import Product
 from planner.core.shown import day_said
 from properties.core.units import Quantity
 

@@ -9,9 +9,9 @@ from datetime import date, timedelta
 
 from shapely.geometry.base import BaseGeometry
 
-from planner.core.label_limits import MonthDay
-from planner.core.nutrients import Nutrient
-from planner.core.substances import Content, amount_of
+from planner.core.label.limits import MonthDay
+from planner.core.label.substances import Content, amount_of
+from planner.core.nutrient.nutrients import Nutrient
 from properties.core.units import Quantity
 
 _A_LEAP_YEAR = 2000

@@ -14,8 +14,8 @@ from shapely.geometry.base import BaseGeometry
 from planner.core.limits import Closure, Standing, ceilings_of, standing_of
 from planner.core.limits.calendar import first_open_day
 from planner.core.limits.faces import Mixed, Piece, closures_of, lawns_of, pieces_of
+from planner.core.mix.products import Product
 from planner.core.past import Past
-from planner.core.products import Product
 from properties.core.errors import Refused
 from properties.core.features import Role
 from properties.core.free_ground import Site, site_of

@@ -7,40 +7,40 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import partial
 
-from planner.core.calibration_checks import calibration_findings, target_findings
-from planner.core.compatibility import compatibility_findings
-from planner.core.condition_checks import condition_findings
-from planner.core.conditioning import conditioning_findings
-from planner.core.cross_use import cross_findings, cross_uses
+from planner.core.amounts.feeding import feeding_findings, feeding_of
+from planner.core.amounts.nutrients_had import with_history
+from planner.core.amounts.parts import Part, parts_of, totals_of
+from planner.core.amounts.passes import pass_findings
+from planner.core.amounts.planned import Planned
+from planner.core.amounts.surplus import Surplus, surplus_findings, surplus_of
+from planner.core.amounts.uncertainty import ErrorBar, error_bar
+from planner.core.checks.calibration import calibration_findings, target_findings
+from planner.core.checks.conditions import condition_findings
+from planner.core.checks.cross_use import cross_findings, cross_uses
+from planner.core.checks.ground import ground_findings
+from planner.core.checks.limits import limit_findings
+from planner.core.checks.slips import slip_findings
+from planner.core.checks.slopes import slope_findings
+from planner.core.checks.spread import spread_findings
+from planner.core.checks.strength import strength_findings
+from planner.core.checks.tanks import measure_findings, mix_findings, too_many_loads
 from planner.core.day_plan import DayPlan, day_plan
-from planner.core.feeding import feeding_findings, feeding_of
 from planner.core.findings import Finding, Findings, told_by_tool
-from planner.core.first_pass import first_pass_findings
-from planner.core.fittings import fitting_findings
-from planner.core.ground import Rules, ground_of
-from planner.core.ground_checks import ground_findings
-from planner.core.limit_checks import limit_findings
+from planner.core.ground.ground import Rules, ground_of
+from planner.core.machine.fittings import fitting_findings
+from planner.core.machine.set_up import validity_findings
+from planner.core.machine.tips import droplet_findings
+from planner.core.mix.compatibility import compatibility_findings
+from planner.core.mix.conditioning import conditioning_findings
+from planner.core.mix.products import label_findings
 from planner.core.mix_order import in_mixing_order
-from planner.core.nutrients_had import with_history
-from planner.core.parts import Part, parts_of, totals_of
-from planner.core.passes import pass_findings
-from planner.core.planned import Planned
-from planner.core.products import label_findings
 from planner.core.request import PlanRequest, read_request, read_request_text
-from planner.core.set_up import validity_findings
 from planner.core.shown import Shown
-from planner.core.slips import slip_findings
-from planner.core.slope_checks import slope_findings
 from planner.core.spots import spot_findings
-from planner.core.spread_checks import spread_findings
-from planner.core.spreading import Spread
-from planner.core.strength import strength_findings
-from planner.core.surplus import Surplus, surplus_findings, surplus_of
-from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
+from planner.core.spread.first_pass import first_pass_findings
+from planner.core.spread.spreading import Spread
 from planner.core.tank_history import history_findings
-from planner.core.tips import droplet_findings
 from planner.core.tolerance import stands_in
-from planner.core.uncertainty import ErrorBar, error_bar
 from planner.core.weather import HOLDS, weather_findings
 from planner.core.workings import surplus_figures, uncertainty_figures, workings_of
 from properties.core.working import Figure

@@ -8,21 +8,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
-from planner.core.compatibility import compatibility_findings
-from planner.core.condition_checks import condition_findings
-from planner.core.conditioning import conditioning_findings
+from planner.core.checks.conditions import condition_findings
+from planner.core.checks.strength import strength_findings
+from planner.core.checks.tanks import measure_findings, mix_findings, too_many_loads
 from planner.core.findings import Finding, Findings
-from planner.core.labels import Basis
-from planner.core.loads import poured_share, tank_fills
-from planner.core.machines import Machine
+from planner.core.label.labels import Basis
+from planner.core.machine.machines import Machine
+from planner.core.mix.compatibility import compatibility_findings
+from planner.core.mix.conditioning import conditioning_findings
+from planner.core.mix.loads import poured_share, tank_fills
+from planner.core.mix.plants import Plants, in_spray, whole_plants_l
+from planner.core.mix.portions import Load, Total, portion_of, total_of
+from planner.core.mix.products import Product, rate_findings
 from planner.core.mix_order import in_mixing_order
-from planner.core.plants import Plants, in_spray, whole_plants_l
-from planner.core.portions import Load, Total, portion_of, total_of
-from planner.core.products import Product, rate_findings
 from planner.core.request import PlanRequest
 from planner.core.shown import Shown, listed, said
-from planner.core.strength import strength_findings
-from planner.core.tank_checks import measure_findings, mix_findings, too_many_loads
 from planner.core.tank_history import history_findings
 from planner.core.tools import Tool
 from planner.core.weather import HOLDS, weather_findings

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from planner.core.machines import Machine
+from planner.core.machine.machines import Machine
 from planner.core.past import Past
 from planner.core.setback_rules import SetbackRule
 from planner.core.tolerance import has_own_turf

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from planner.core.methods import Method
+from planner.core.label.methods import Method
 from properties.core.features import Kind
 from properties.core.setbacks import Claim
 from properties.core.units import Quantity

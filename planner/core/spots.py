@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.core.findings import Finding, Findings
-from planner.core.label_facts import Use
-from planner.core.labels import SAME_NUMBER
-from planner.core.products import Product
+from planner.core.label.facts import Use
+from planner.core.label.labels import SAME_NUMBER
+from planner.core.mix.products import Product
 from planner.core.shown import Shown, said
 from properties.core.units import Quantity, quantity_of_si
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from planner.core.findings import Finding, Findings
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.shown import listed
 from planner.core.tools import Tool
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from planner.core.barred import Barred
-from planner.core.label_facts import Tolerance
-from planner.core.products import Product
+from planner.core.label.facts import Tolerance
+from planner.core.machine.barred import Barred
+from planner.core.mix.products import Product
 from planner.core.shown import listed
 from properties.core.features import Role
 from properties.core.outlines import Drawing, Shape

@@ -10,7 +10,7 @@ from itertools import chain
 from typing import Literal
 
 from planner.core.findings import Finding, Findings
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from properties.core.units import Quantity
 
 STILL_AIR = Quantity(3, "mph")

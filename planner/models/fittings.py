@@ -2,8 +2,8 @@
 
 from django.db import models
 
-from planner.core.label_facts import Droplets
-from planner.core.tips import NEW_TIP_FLOWS
+from planner.core.label.facts import Droplets
+from planner.core.machine.tips import NEW_TIP_FLOWS
 from planner.models.equipment import Machine
 from properties.core.units import Quantity
 from properties.models import Firm, Person

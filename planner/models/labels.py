@@ -3,9 +3,9 @@
 from django.db import models
 from django.urls import reverse
 
-from planner.core.label_facts import Droplets, SignalWord, Use
-from planner.core.label_limits import YearKind
-from planner.core.mixing import FORMULATIONS, WORDS
+from planner.core.label.facts import Droplets, SignalWord, Use
+from planner.core.label.limits import YearKind
+from planner.core.mix.mixing import FORMULATIONS, WORDS
 from properties.core.features import KINDS, Role
 from properties.core.methods import METHOD_NAMES
 from properties.core.turfgrasses import TURFGRASSES

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.shown import Units
 from planner.core.stock.buying import BuyingList, Line, Period, Unused, buying_list
 from planner.core.stock.containers import amount_in

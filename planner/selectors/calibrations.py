@@ -9,13 +9,13 @@ from django.db.models import QuerySet
 
 from planner.core.calibration import Calibration as Measured
 from planner.core.calibration import Nozzle, Output, output_of
-from planner.core.calibration_checks import calibration_findings, target_findings
+from planner.core.checks.calibration import calibration_findings, target_findings
 from planner.core.findings import Findings
-from planner.core.fittings import fitting_findings
+from planner.core.machine.fittings import fitting_findings
+from planner.core.machine.set_up import Change, changes
 from planner.core.request.calibration import calibration_of
 from planner.core.request.fittings import fittings_of
 from planner.core.request.set_up import made_of, set_up_of
-from planner.core.set_up import Change, changes
 from planner.core.shown import SHOWN, Units
 from planner.core.workings.calibration import calibration_figures
 from planner.models import Calibration, CalibrationRule, Fittings, Machine

@@ -5,9 +5,9 @@ from datetime import date
 from typing import Any
 
 from planner.core.limits.faces import Piece
+from planner.core.mix.products import Product
 from planner.core.nutrient_rooms import NutrientRoom, nutrient_rooms
 from planner.core.place import Place, piece_at, pieces_in, place_of, verdict_on
-from planner.core.products import Product
 from planner.core.report.place import asked_as_json, nutrients_as_json, place_as_json
 from planner.core.request.place import PlaceQuestion, read_place_question
 from planner.core.shown import SHOWN, Units

@@ -3,11 +3,11 @@
 from collections.abc import Iterable
 from typing import Any
 
+from planner.core.checks.slips import slip_findings
 from planner.core.differences import Difference, differences
-from planner.core.labels import EVERY_KIND, Label, Limits
-from planner.core.mixing import ADJUVANT_TOKENS, ANY_ADJUVANT
-from planner.core.products import Product as PlannedProduct
-from planner.core.slips import slip_findings
+from planner.core.label.labels import EVERY_KIND, Label, Limits
+from planner.core.mix.mixing import ADJUVANT_TOKENS, ANY_ADJUVANT
+from planner.core.mix.products import Product as PlannedProduct
 from planner.models import LabelLine, LabelSetback, LabelVersion, MixPart, Product
 from properties.core.errors import Refused
 from properties.core.turfgrasses import TURFGRASSES

@@ -9,7 +9,7 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-from planner.core.leaks import (
+from planner.core.leaks.leaks import (
     NOTHING_KNOWN,
     Grouping,
     Leak,
@@ -19,9 +19,9 @@ from planner.core.leaks import (
     leaks_by,
     time_cost,
 )
+from planner.core.leaks.stages import material_cost, planned_stage, quoted_stage
 from planner.core.pricing import Book, UnitCost, Used
 from planner.core.pricing import Visit as PricedVisit
-from planner.core.stages import material_cost, planned_stage, quoted_stage
 from planner.models import Job, JobWork, PastApplication, PlannedUse
 from planner.selectors.applications import amount_on
 from planner.selectors.jobs import jobs_of

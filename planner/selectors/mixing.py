@@ -7,9 +7,9 @@ from typing import Any
 from django.db.models import QuerySet
 from django.db.models.fields.json import KeyTransform
 
-from planner.core.labels import EVERY_KIND, PLANT_KINDS, Basis
-from planner.core.mixing import FORMULATIONS, mixing_order
-from planner.core.mixing_steps import how_to_add
+from planner.core.label.labels import EVERY_KIND, PLANT_KINDS, Basis
+from planner.core.mix.mixing import FORMULATIONS, mixing_order
+from planner.core.mix.steps import how_to_add
 from planner.models import JarTest, KeptPlan, Mix, MixPart, ProductPair, WaterTest
 from properties.core.units import Quantity
 from properties.models import Firm, Person

@@ -4,7 +4,14 @@ from dataclasses import dataclass
 
 from django.db.models import QuerySet
 
-from planner.core.pattern import Mode, Overlap, Pattern, overlaps_of, pattern_of, widest_swath
+from planner.core.machine.pattern import (
+    Mode,
+    Overlap,
+    Pattern,
+    overlaps_of,
+    pattern_of,
+    widest_swath,
+)
 from planner.core.workings.pattern import half_rate_figure, overlap_figure
 from planner.models import PatternTest
 from properties.core.units import Quantity, quantity_of_si

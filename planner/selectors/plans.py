@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any
 
 from planner.core.answers import answer
-from planner.core.machines import DRIVEN_KINDS
+from planner.core.machine.machines import DRIVEN_KINDS
 from planner.models import Machine, Mix
 from planner.selectors.applications import past_of
 from planner.selectors.calibrations import (

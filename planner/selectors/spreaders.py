@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from planner.core.shown import SHOWN, Units
-from planner.core.spreaders import (
+from planner.core.machine.spreaders import (
     CatchRun,
     CatchTests,
     settings_table,
     spread_output_of,
 )
+from planner.core.shown import SHOWN, Units
 from planner.models import CatchTest, Machine, Product
 from planner.selectors.calibrations import (
     fittings_row,

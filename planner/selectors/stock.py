@@ -9,7 +9,7 @@ from decimal import Decimal
 from django.db.models import QuerySet
 
 from planner.core.findings import Finding
-from planner.core.labels import RATE_KINDS, Form
+from planner.core.label.labels import RATE_KINDS, Form
 from planner.core.shown import Units
 from planner.core.stock.containers import FORMS, amount_in, filled, form_of
 from planner.core.stock.figures import balance_figure

@@ -3,7 +3,7 @@
 from typing import Any
 
 from planner.core.answers import answer_text
-from planner.core.ground import Rules
+from planner.core.ground.ground import Rules
 from properties.core.setbacks import Claim
 from properties.core.units import Dimension, parse_quantity
 from properties.selectors.rules import example_setbacks

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from planner.core.calibration import output_of
+from planner.core.machine.what_if import Change, WhatIf, output_then_l_per_m2
 from planner.core.request.calibration import PACES, calibration_of
 from planner.core.request.reader import Believable
 from planner.core.request.set_up import PRESSURES
 from planner.core.shown import SHOWN, Units, said
-from planner.core.what_if import Change, WhatIf, output_then_l_per_m2
 from planner.core.workings.what_if import output_then_figure, rate_then_figure
 from planner.models import Machine, Mix, MixPart
 from planner.selectors.calibrations import calibration_for_plan

@@ -9,7 +9,7 @@ import shapely
 from django.db import transaction
 from shapely.geometry.base import BaseGeometry
 
-from planner.core.labels import RATE_KINDS, Basis
+from planner.core.label.labels import RATE_KINDS, Basis
 from planner.core.request.rates import RATES
 from planner.models import KeptPlan, KnownSince, Machine, PastApplication, Product, Seeding
 from planner.selectors.applications import SprayedPart, amount_on, sprayed_parts_of

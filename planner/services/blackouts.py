@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from planner.core.label_limits import MonthDay
+from planner.core.label.limits import MonthDay
 from planner.core.past import Blackout
 from planner.models import BlackoutRule
 from properties.core.errors import Refused

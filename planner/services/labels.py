@@ -8,7 +8,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import ProtectedError
 
-from planner.core.label_facts import Use
+from planner.core.label.facts import Use
 from planner.core.request.fertilizer import BAGS, SHARES, parse_grade
 from planner.core.request.label import read_label
 from planner.core.request.rates import RATES

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from django.db import transaction
 
-from planner.core.label_facts import Use
-from planner.core.nutrients import Fertilizer, Nutrient
-from planner.core.products import NutrientTarget
+from planner.core.label.facts import Use
+from planner.core.mix.products import NutrientTarget
+from planner.core.nutrient.nutrients import Fertilizer, Nutrient
 from planner.core.request.fertilizer import TARGET_RATES, parse_grade, rate_for_target
 from planner.core.request.rates import AMOUNTS_EACH, RATES
 from planner.models import LabelLine, Mix, MixPart, Product

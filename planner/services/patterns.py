@@ -2,7 +2,7 @@
 
 from django.db import transaction
 
-from planner.core.pattern import pattern_of
+from planner.core.machine.pattern import pattern_of
 from planner.core.request.calibration import SPACINGS
 from planner.models import PatternTest
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 from django.db.models import Max
 
-from planner.core.machines import HAND_KINDS
+from planner.core.machine.machines import HAND_KINDS
 from planner.core.quote.states import REVISABLE, QuoteState
 from planner.models import Quote, QuoteEdit, QuoteOption, QuoteRevision
 from planner.models.quotes import LONGEST_TITLE

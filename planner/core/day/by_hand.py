@@ -11,9 +11,9 @@ from planner.core.calibration import output_of
 from planner.core.day.ground import RouteStop, stop_by_hand
 from planner.core.day.whole import Day, day_over
 from planner.core.findings import Finding, Findings
-from planner.core.greater_rate import at_greater_rates
-from planner.core.labels import SAME_NUMBER
-from planner.core.products import Product
+from planner.core.label.labels import SAME_NUMBER
+from planner.core.mix.greater_rate import at_greater_rates
+from planner.core.mix.products import Product
 from planner.core.request import PlanRequest
 from planner.core.route import Rinsing
 from planner.core.shown import Shown, listed, said

@@ -7,10 +7,10 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from planner.core.labels import SAME_NUMBER
-from planner.core.measures import Measured, Measures, Span, to_measure
-from planner.core.products import Product
-from planner.core.rates import water_to_add_l
+from planner.core.label.labels import SAME_NUMBER
+from planner.core.label.rates import water_to_add_l
+from planner.core.mix.measures import Measured, Measures, Span, to_measure
+from planner.core.mix.products import Product
 from planner.core.route import ReloadPoint
 
 #: What is missing by less than this share of all is the rounding of the machine.

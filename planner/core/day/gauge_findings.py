@@ -7,7 +7,7 @@ from planner.core.day.gauge import Cause, Diagnosis
 from planner.core.day.refill import Done
 from planner.core.day.whole import Day
 from planner.core.findings import Finding, Findings
-from planner.core.labels import SAME_NUMBER
+from planner.core.label.labels import SAME_NUMBER
 from planner.core.shown import Shown, said, said_at_most
 
 

@@ -7,11 +7,11 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from planner.core.ground import Ground, Rules, ground_of
-from planner.core.labels import RATE_KINDS
-from planner.core.parts import Part, parts_of, totals_of
-from planner.core.planned import Planned
-from planner.core.products import Product
+from planner.core.amounts.parts import Part, parts_of, totals_of
+from planner.core.amounts.planned import Planned
+from planner.core.ground.ground import Ground, Rules, ground_of
+from planner.core.label.labels import RATE_KINDS
+from planner.core.mix.products import Product
 from planner.core.request import PlanRequest
 from planner.core.route import Stop
 from planner.core.tolerance import Stand, stands_in

@@ -3,20 +3,20 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from planner.core.condition_checks import turf_findings
+from planner.core.amounts.feeding import feeding_findings, feeding_on
+from planner.core.amounts.nutrients_had import with_history
+from planner.core.amounts.planned import Planned
+from planner.core.checks.conditions import turf_findings
+from planner.core.checks.ground import ground_findings
+from planner.core.checks.limits import limit_findings
+from planner.core.checks.slopes import slope_findings
 from planner.core.day.ground import RouteStop, told_caps
-from planner.core.feeding import feeding_findings, feeding_on
 from planner.core.findings import Finding, Findings
-from planner.core.ground_checks import ground_findings
-from planner.core.labels import SAME_NUMBER
-from planner.core.limit_checks import limit_findings
+from planner.core.label.labels import SAME_NUMBER
 from planner.core.limits.ceilings import ceilings_of
-from planner.core.nutrients_had import with_history
-from planner.core.planned import Planned
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.request import PlanRequest
 from planner.core.shown import Shown, said_at_most
-from planner.core.slope_checks import slope_findings
 
 
 def stop_findings(stop: RouteStop, products: Sequence[Product], *, shown: Shown) -> Findings:

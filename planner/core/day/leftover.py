@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from planner.core.day.filling import Leftover
 from planner.core.day.ground import RouteStop
-from planner.core.labels import SAME_NUMBER
-from planner.core.products import Product
+from planner.core.label.labels import SAME_NUMBER
+from planner.core.mix.products import Product
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.core.day.filling import concentration
-from planner.core.machines import Machine
-from planner.core.products import Product
+from planner.core.machine.machines import Machine
+from planner.core.mix.products import Product
 from planner.core.route import Route
 from planner.core.shown import Shown
 from properties.core.units import Quantity

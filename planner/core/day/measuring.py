@@ -3,7 +3,7 @@
 from planner.core.day.filling import RouteLoad, TopUp
 from planner.core.day.whole import Day
 from planner.core.findings import Finding, Findings
-from planner.core.measures import finer_mark
+from planner.core.mix.measures import finer_mark
 from planner.core.shown import listed, said
 from properties.core.units import quantity_of_si
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from planner.core.day.filling import concentration
 from planner.core.day.whole import Day
-from planner.core.products import Product
-from planner.core.rates import area_sprayed_m2
+from planner.core.label.rates import area_sprayed_m2
+from planner.core.mix.products import Product
 from planner.core.shown import in_unit
 from properties.core.units import Quantity
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.core.day.filling import Leftover, RouteLoad
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.route import Reading
 
 #: An output this far from the planned one, as a share of it, is looked into before going on.

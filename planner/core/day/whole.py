@@ -16,8 +16,8 @@ from planner.core.day.limits import TankLimits, limits_of
 from planner.core.day.needs import needs_of, reloads_before
 from planner.core.day.refill import Done, Refill, done_with, follows, naive_refill
 from planner.core.day.rinsing import Rinse, rinse_of
-from planner.core.ground import Rules
-from planner.core.products import Product
+from planner.core.ground.ground import Rules
+from planner.core.mix.products import Product
 from planner.core.request import PlanRequest
 from planner.core.route import ReloadPoint, Route
 from planner.core.shown import Shown

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.limits.calendar import first_open_day
 from planner.core.limits.ceilings import Ceiling
 from planner.core.limits.faces import Face, Mixed, closures_of

@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
 from planner.core.limits.standing import Closure, Why
-from planner.core.nutrients import Nutrient
+from planner.core.mix.products import Product
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.past import Blackout, Seeding
-from planner.core.products import Product
 from planner.core.shown import day_said
 
 _NUTRIENTS = {nutrient.value.casefold(): nutrient for nutrient in Nutrient} | {

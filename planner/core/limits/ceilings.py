@@ -7,11 +7,11 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from planner.core.label_limits import UseLimits
+from planner.core.label.limits import UseLimits
+from planner.core.label.substances import amount_of
+from planner.core.mix.products import Product
 from planner.core.past import PastApplication
-from planner.core.products import Product
 from planner.core.shown import Shown
-from planner.core.substances import amount_of
 
 
 @dataclass(frozen=True)

@@ -13,8 +13,8 @@ from shapely.geometry.base import BaseGeometry
 from planner.core.limits.calendar import blackout_closures, first_open_day, seed_closures
 from planner.core.limits.ceilings import Ceiling, ceilings_of
 from planner.core.limits.standing import Closure, Standing, standing_of
+from planner.core.mix.products import Product
 from planner.core.past import Past, PastApplication, Seeding
-from planner.core.products import Product
 from properties.core.errors import FaultsFound, Refused
 from properties.core.frame import Frame
 from properties.core.ledger import Application, ledger

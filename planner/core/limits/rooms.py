@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from shapely.geometry.base import BaseGeometry
 
-from planner.core.labels import SAME_NUMBER
+from planner.core.label.labels import SAME_NUMBER
 from planner.core.limits.ceilings import Ceiling
 from planner.core.limits.faces import Face, Faces
 from planner.core.limits.standing import Standing

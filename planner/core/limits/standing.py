@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from planner.core.label_limits import UseLimits
-from planner.core.labels import SAME_NUMBER
+from planner.core.label.labels import SAME_NUMBER
+from planner.core.label.limits import UseLimits
 from planner.core.limits.ceilings import Ceiling
 from planner.core.past import PastApplication
 from planner.core.shown import day_said

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Mapping
 
-from planner.core.parts import Part
+from planner.core.amounts.parts import Part
 from planner.core.plan import Plan
 from planner.core.pricing.work import UnitCost, Used, Visit
 from properties.core.units import quantity_of_si

@@ -9,7 +9,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
-from planner.core.methods import Method
+from planner.core.label.methods import Method
 from planner.core.quote.cautions import cautions_of
 from planner.core.quote.drawing import Ground, lot_drawing
 from planner.core.quote.ground_words import area_words, drawing_words

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from planner.core.methods import Method
+from planner.core.label.methods import Method
 from planner.core.shown import said_at_most
 from properties.core.features import KINDS, Role
 from properties.core.units import Quantity

@@ -2,8 +2,8 @@
 
 import math
 
-from planner.core.accounting import Share, account_of
-from planner.core.ground import Ground
+from planner.core.ground.accounting import Share, account_of
+from planner.core.ground.ground import Ground
 from planner.core.report.quantities import Json, quantity
 from planner.core.shown import Shown
 

@@ -5,8 +5,8 @@ from collections.abc import Mapping, Sequence
 import shapely
 from shapely import LinearRing, MultiPolygon
 
-from planner.core.distances import KeptFrom
-from planner.core.ground import Ground
+from planner.core.ground.distances import KeptFrom
+from planner.core.ground.ground import Ground
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import Shown, in_unit
 

@@ -8,7 +8,7 @@ from planner.core.day.leftover import Addition, Candidate, Ending, Share
 from planner.core.day.refill import Done, Naive, Refill
 from planner.core.day.rinsing import Rinse
 from planner.core.day.whole import Day
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.report.quantities import Json, quantity, range_of, rate_of
 from planner.core.shown import Shown
 from properties.core.units import quantity_of_si

@@ -1,9 +1,9 @@
 """The nutrients of a plan as JSON, and the limits on them."""
 
-from planner.core.feeding import Feeding, feeding_of
-from planner.core.nutrient_limits import Checked, NutrientRules
-from planner.core.nutrients import Nutrient
-from planner.core.parts import Part
+from planner.core.amounts.feeding import Feeding, feeding_of
+from planner.core.amounts.parts import Part
+from planner.core.nutrient.limits import Checked, NutrientRules
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import Shown, in_unit
 from properties.core.units import quantity_of_si

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from planner.core.ingredients import Applied, applied_ingredients
-from planner.core.portions import Total
+from planner.core.mix.ingredients import Applied, applied_ingredients
+from planner.core.mix.portions import Total
 from planner.core.report.quantities import Json, quantity
 from planner.core.shown import INGREDIENT_RATES, Shown, Units
 from properties.core.units import quantity_of_si

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from planner.core.keep_off import keep_off_of
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import in_unit
 from properties.core.units import Quantity

@@ -2,11 +2,11 @@
 
 from datetime import date
 
-from planner.core.label_limits import YearKind
-from planner.core.limit_account import FaceAccount, limit_account
+from planner.core.amounts.limit_account import FaceAccount, limit_account
+from planner.core.amounts.planned import Planned
+from planner.core.label.limits import YearKind
 from planner.core.limits import Ceiling, Closure
 from planner.core.past import PastApplication
-from planner.core.planned import Planned
 from planner.core.report.areas import geometry_as_json
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import Shown, in_unit

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import fsum
 
-from planner.core.parts import Part
+from planner.core.amounts.parts import Part
 from planner.core.report.quantities import Json, quantity
 from planner.core.shown import Shown
 

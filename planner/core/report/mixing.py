@@ -1,10 +1,10 @@
 """How a load is mixed, what to try in a jar, what the water takes, as JSON."""
 
-from planner.core.compatibility import JARS, SMALL_UNITS, jar_amount
-from planner.core.conditioning import CONDITIONER_UNITS, conditioner_in, conditioner_rate
-from planner.core.mixing_steps import MixingStep, steps_of
-from planner.core.planned import Planned
-from planner.core.portions import Load
+from planner.core.amounts.planned import Planned
+from planner.core.mix.compatibility import JARS, SMALL_UNITS, jar_amount
+from planner.core.mix.conditioning import CONDITIONER_UNITS, conditioner_in, conditioner_rate
+from planner.core.mix.portions import Load
+from planner.core.mix.steps import MixingStep, steps_of
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import Shown
 from properties.core.units import quantity_of_si

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from planner.core.barred import Barred
-from planner.core.cross_use import Crossed, CrossUse, cross_uses
-from planner.core.parts import Part
-from planner.core.planned import Planned
+from planner.core.amounts.parts import Part
+from planner.core.amounts.planned import Planned
+from planner.core.checks.cross_use import Crossed, CrossUse, cross_uses
+from planner.core.machine.barred import Barred
 from planner.core.report.areas import geometry_as_json, zones_as_json
 from planner.core.report.feeding import feeding_as_json
 from planner.core.report.passes import passes_as_json

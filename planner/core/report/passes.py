@@ -6,9 +6,9 @@ import numpy as np
 import shapely
 from shapely import LineString
 
-from planner.core.machines import Driving
-from planner.core.parts import Part
-from planner.core.passes import Drive
+from planner.core.amounts.parts import Part
+from planner.core.amounts.passes import Drive
+from planner.core.machine.machines import Driving
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.shown import TIME_UNIT, Shown, in_unit
 from properties.core.frame import Frame

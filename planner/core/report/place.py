@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from planner.core.limits import Standing
 from planner.core.limits.faces import Piece
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.nutrient_rooms import LimitRoom, NutrientRoom
-from planner.core.nutrients import Nutrient
 from planner.core.past import PastApplication
 from planner.core.place import Place, Verdict
 from planner.core.report.areas import geometry_as_json

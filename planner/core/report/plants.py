@@ -1,7 +1,7 @@
 """A job with single plants as JSON."""
 
+from planner.core.mix.portions import Load, Portion
 from planner.core.plant_job import PlantJob
-from planner.core.portions import Load, Portion
 from planner.core.report.label_facts import label_facts_as_json
 from planner.core.report.quantities import Json, quantity, range_of, rate_of
 from planner.core.report.tanks import load_as_json, mixed_as_json, total_as_json

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.shown import Shown
 from properties.core.units import Quantity
 

@@ -2,14 +2,14 @@
 
 from collections.abc import Sequence
 
-from planner.core.labels import SAME_NUMBER
-from planner.core.parts import Part
-from planner.core.products import Product
+from planner.core.amounts.parts import Part
+from planner.core.amounts.slope_output import SlopeGround
+from planner.core.checks.slopes import pump_note
+from planner.core.label.labels import SAME_NUMBER
+from planner.core.mix.products import Product
 from planner.core.report.areas import geometry_as_json
 from planner.core.report.quantities import Json, maybe, quantity, range_of, rate_of
 from planner.core.shown import Shown
-from planner.core.slope_checks import pump_note
-from planner.core.slope_output import SlopeGround
 from properties.core.frame import Frame
 from properties.core.units import quantity_of_si
 from properties.core.zones import in_degrees

@@ -2,17 +2,17 @@
 
 from collections.abc import Sequence
 
-from planner.core.bags import Bags, Fillings
-from planner.core.catch_tests import CatchTest, judged_tests, suggested_setting
-from planner.core.first_pass import FirstPass
-from planner.core.nutrients import Nutrient
-from planner.core.parts import Part
-from planner.core.planned import Planned
+from planner.core.amounts.parts import Part
+from planner.core.amounts.planned import Planned
+from planner.core.machine.spreaders import SpreadOutput, settings_table
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.report.quantities import Json, maybe, quantity, rate_of
 from planner.core.report.tanks import output_as_json
 from planner.core.shown import Shown, in_unit
-from planner.core.spreaders import SpreadOutput, settings_table
-from planner.core.spreading import Pass
+from planner.core.spread.bags import Bags, Fillings
+from planner.core.spread.catch_tests import CatchTest, judged_tests, suggested_setting
+from planner.core.spread.first_pass import FirstPass
+from planner.core.spread.spreading import Pass
 
 CLOSING = (
     "Sweep or blow every grain off paving, walks and drives back onto the turf before you leave. "

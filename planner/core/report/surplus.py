@@ -1,8 +1,8 @@
 """A mixed tank against what is needed, as JSON."""
 
+from planner.core.amounts.surplus import InTank, Surplus
 from planner.core.report.quantities import Json, quantity, range_of, rate_of
 from planner.core.shown import Shown
-from planner.core.surplus import InTank, Surplus
 from properties.core.units import quantity_of_si
 
 

@@ -1,9 +1,9 @@
 """What goes into the tanks, as JSON: output, products, loads."""
 
 from planner.core.calibration import Nozzle, Output, Reading, Run
-from planner.core.mixing import WORDS
-from planner.core.portions import Load, Portion, Total
-from planner.core.products import Product
+from planner.core.mix.mixing import WORDS
+from planner.core.mix.portions import Load, Portion, Total
+from planner.core.mix.products import Product
 from planner.core.report.mixing import steps_as_json
 from planner.core.report.quantities import Json, maybe, quantity, range_of, rate_of
 from planner.core.shown import Shown

@@ -1,7 +1,7 @@
 """Findings, notes and workings as JSON, whatever they belong to."""
 
 from planner.core.findings import Finding
-from planner.core.ground import Ground
+from planner.core.ground.ground import Ground
 from planner.core.report.quantities import Json, quantity
 from properties.core.working import Figure
 

@@ -5,12 +5,12 @@ import math
 import shapely
 from shapely import LineString
 
-from planner.core.ground import Ground, called
-from planner.core.output_band import Joined
+from planner.core.amounts.output_band import Joined
+from planner.core.amounts.uncertainty import Again, Uncertainty
+from planner.core.ground.ground import Ground, called
 from planner.core.plan import Plan
 from planner.core.report.quantities import Json, quantity
 from planner.core.shown import Shown, said
-from planner.core.uncertainty import Again, Uncertainty
 from properties.core.outlines import Shape
 from properties.core.remeasuring import Gain
 from properties.core.units import quantity_of_si

@@ -1,6 +1,6 @@
 """The wind of a plan as JSON: as it was told, and what was made of it."""
 
-from planner.core.ground import Ground
+from planner.core.ground.ground import Ground
 from planner.core.report.quantities import Json, maybe, quantity
 from planner.core.request import PlanRequest
 from planner.core.weather import NOTE, Weather

@@ -5,14 +5,14 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
-from planner.core.compatibility import NOTHING_TOLD, Mixing
-from planner.core.machines import Machine
-from planner.core.measures import Measures
-from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
+from planner.core.machine.machines import Machine
+from planner.core.mix.compatibility import NOTHING_TOLD, Mixing
+from planner.core.mix.measures import Measures
+from planner.core.mix.plants import Plants
+from planner.core.mix.products import Product
+from planner.core.nutrient.limits import NO_NUTRIENT_RULES, NutrientRules
 from planner.core.past import Past
 from planner.core.placing import UNPLACED, Placing
-from planner.core.plants import Plants
-from planner.core.products import Product
 from planner.core.route import Route
 from planner.core.setback_rules import SetbackRule
 from planner.core.shown import SHOWN, Shown, Units

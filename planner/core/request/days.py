@@ -3,7 +3,7 @@
 import re
 from datetime import date
 
-from planner.core.label_limits import MonthDay
+from planner.core.label.limits import MonthDay
 from planner.core.request.reader import Believable, Members
 from properties.core.units import Dimension, Quantity
 

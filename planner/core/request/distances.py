@@ -4,8 +4,8 @@ from collections.abc import Callable
 from functools import partial
 from typing import TypeVar
 
-from planner.core.labels import LabelSetback
-from planner.core.methods import Method
+from planner.core.label.labels import LabelSetback
+from planner.core.label.methods import Method
 from planner.core.request.reader import Believable, Members, open_object, quantity_at
 from properties.core.errors import Refused
 from properties.core.features import KINDS, Role, kind_named

@@ -1,6 +1,6 @@
 """Reading how a machine is driven: rounds along the edge, its speed, the time of a turn."""
 
-from planner.core.machines import HAND_KINDS, SPREADER_KINDS, Driving
+from planner.core.machine.machines import HAND_KINDS, SPREADER_KINDS, Driving
 from planner.core.request.reader import Believable, Members
 from properties.core.units import Dimension, Quantity
 

@@ -2,8 +2,8 @@
 
 import re
 
-from planner.core.nutrients import Fertilizer, Grade, Nutrient, product_rate_for
-from planner.core.products import NutrientTarget
+from planner.core.mix.products import NutrientTarget
+from planner.core.nutrient.nutrients import Fertilizer, Grade, Nutrient, product_rate_for
 from planner.core.request.reader import Believable, Members
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, quantity_of_si

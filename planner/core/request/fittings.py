@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping
 
-from planner.core.fittings import Fittings, Hose, Pump
-from planner.core.label_facts import Droplets
+from planner.core.label.facts import Droplets
+from planner.core.machine.fittings import Fittings, Hose, Pump
+from planner.core.machine.tips import NEW_TIP_FLOWS, TIP_UNTOLD, Tip
 from planner.core.request.calibration import MOST_NOZZLES, SPACINGS
 from planner.core.request.reader import Believable, Faults, Members
-from planner.core.tips import NEW_TIP_FLOWS, TIP_UNTOLD, Tip
 from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 

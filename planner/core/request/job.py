@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from planner.core.machines import Machine
-from planner.core.mixing import Formulation, Step
-from planner.core.products import Product
+from planner.core.machine.machines import Machine
+from planner.core.mix.mixing import Formulation, Step
+from planner.core.mix.products import Product
 from planner.core.request.reader import Members
 from planner.core.request.spreader import WEIGHTS
 from properties.core.units import Dimension, Quantity

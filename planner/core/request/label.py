@@ -1,7 +1,7 @@
 """Reading what a person copied from a label."""
 
-from planner.core.label_facts import Use
-from planner.core.labels import EVERY_KIND, PLANT_KINDS, RATE_KINDS, Label, Limits
+from planner.core.label.facts import Use
+from planner.core.label.labels import EVERY_KIND, PLANT_KINDS, RATE_KINDS, Label, Limits
 from planner.core.request.distances import read_label_distances
 from planner.core.request.label_facts import (
     KNOWN_OF_CONDITIONS,

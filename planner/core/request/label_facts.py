@@ -5,7 +5,7 @@ from enum import StrEnum
 from functools import partial
 from typing import TypeVar
 
-from planner.core.label_facts import (
+from planner.core.label.facts import (
     Conditions,
     Droplets,
     Need,
@@ -15,7 +15,7 @@ from planner.core.label_facts import (
     Use,
     WaterIn,
 )
-from planner.core.mixing import ADJUVANT_TOKENS
+from planner.core.mix.mixing import ADJUVANT_TOKENS
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Members
 from planner.core.request.wind import WINDS

@@ -3,7 +3,8 @@
 import math
 from collections.abc import Sequence
 
-from planner.core.label_limits import (
+from planner.core.label.labels import EVERY_KIND, RATE_KINDS, SAME_NUMBER
+from planner.core.label.limits import (
     CALENDAR_YEAR,
     NEW_YEAR,
     ActiveIngredient,
@@ -12,7 +13,6 @@ from planner.core.label_limits import (
     Year,
     YearKind,
 )
-from planner.core.labels import EVERY_KIND, RATE_KINDS, SAME_NUMBER
 from planner.core.request.days import month_day, whole_days
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Believable, Faults, Members, open_object

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.core.calibration import Calibration, StatedOutput
-from planner.core.machines import NO_SPRAY, Machine, MachineKind
+from planner.core.machine.machines import NO_SPRAY, Machine, MachineKind
 from planner.core.request.calibration import read_calibration
 from planner.core.request.driving import KNOWN as DRIVING
 from planner.core.request.driving import read_driving

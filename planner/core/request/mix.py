@@ -3,12 +3,12 @@
 from dataclasses import replace
 from functools import partial
 
-from planner.core.densities import by_density
-from planner.core.label_facts import Use
-from planner.core.labels import EVERY_KIND, RATE_KINDS, Form, Label, Limits
-from planner.core.mixing import FORMULATIONS, Formulation
-from planner.core.nutrients import Fertilizer
-from planner.core.products import NutrientTarget, Product
+from planner.core.label.densities import by_density
+from planner.core.label.facts import Use
+from planner.core.label.labels import EVERY_KIND, RATE_KINDS, Form, Label, Limits
+from planner.core.mix.mixing import FORMULATIONS, Formulation
+from planner.core.mix.products import NutrientTarget, Product
+from planner.core.nutrient.nutrients import Fertilizer
 from planner.core.request.fertilizer import rate_for_target, read_fertilizer, read_target
 from planner.core.request.label import read_label
 from planner.core.request.rates import AMOUNTS_EACH, RATES

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from planner.core.compatibility import JarTest, Mixing, Pair, WaterTest
-from planner.core.products import Product
+from planner.core.mix.compatibility import JarTest, Mixing, Pair, WaterTest
+from planner.core.mix.products import Product
 from planner.core.request.mix import MOST_PRODUCTS
 from planner.core.request.reader import Believable, Members, open_object
 from properties.core.units import Dimension, Quantity

@@ -2,8 +2,8 @@
 
 from datetime import date
 
-from planner.core.nutrient_limits import NutrientLimit, NutrientRules, Per, SoilTest
-from planner.core.nutrients import Nutrient
+from planner.core.nutrient.limits import NutrientLimit, NutrientRules, Per, SoilTest
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.request.fertilizer import TARGETS
 from planner.core.request.reader import Believable, Members, open_object
 from properties.core.units import Dimension, Quantity

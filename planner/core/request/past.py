@@ -6,15 +6,15 @@ from datetime import date
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from planner.core.labels import RATE_KINDS, Form
+from planner.core.label.labels import RATE_KINDS, Form
+from planner.core.label.substances import Content, kg_per_amount
+from planner.core.mix.products import Product
 from planner.core.past import Blackout, Past, PastApplication, Seeding
-from planner.core.products import Product
 from planner.core.request.days import month_day, working_day
 from planner.core.request.limits import CONTENTS, DENSITIES
 from planner.core.request.past_nutrients import read_past_nutrients
 from planner.core.request.rates import RATES
 from planner.core.request.reader import Faults, Members, open_object
-from planner.core.substances import Content, kg_per_amount
 from properties.core.outlines import read_area
 from properties.core.units import Dimension, Quantity
 

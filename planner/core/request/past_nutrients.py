@@ -1,8 +1,8 @@
 """Reading which nutrients were in what a place has had."""
 
-from planner.core.labels import RATE_KINDS, Form
-from planner.core.nutrients import Nutrient
-from planner.core.products import Product
+from planner.core.label.labels import RATE_KINDS, Form
+from planner.core.mix.products import Product
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.request.fertilizer import read_fertilizer
 from planner.core.request.reader import Members
 from properties.core.errors import Refused

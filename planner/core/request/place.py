@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from datetime import date
 
-from planner.core.nutrient_limits import NO_NUTRIENT_RULES, NutrientRules
+from planner.core.mix.products import Product
+from planner.core.nutrient.limits import NO_NUTRIENT_RULES, NutrientRules
 from planner.core.past import Past
-from planner.core.products import Product
 from planner.core.request.days import working_day
 from planner.core.request.mix import read_mix
 from planner.core.request.nutrient_limits import read_nutrient_rules

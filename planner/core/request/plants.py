@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from shapely import get_num_geometries
 
-from planner.core.labels import Basis
-from planner.core.machines import Machine
-from planner.core.plants import Plants
-from planner.core.products import Product
+from planner.core.label.labels import Basis
+from planner.core.machine.machines import Machine
+from planner.core.mix.plants import Plants
+from planner.core.mix.products import Product
 from planner.core.request.reader import Believable, Members
 from properties.core.features import KINDS, Role
 from properties.core.outlines import Drawing, Shape

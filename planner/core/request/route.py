@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from planner.core.labels import RATE_KINDS, SAME_NUMBER
-from planner.core.machines import HAND_KINDS, Machine
-from planner.core.products import Product
+from planner.core.label.labels import RATE_KINDS, SAME_NUMBER
+from planner.core.machine.machines import HAND_KINDS, Machine
+from planner.core.mix.products import Product
 from planner.core.request.machine import read_machine
 from planner.core.request.past import read_past
 from planner.core.request.rates import RATES

@@ -3,7 +3,7 @@
 from datetime import date
 from functools import partial
 
-from planner.core.methods import Method
+from planner.core.label.methods import Method
 from planner.core.request.distances import DISTANCES, protected_kind
 from planner.core.request.reader import Members, open_object
 from planner.core.setback_rules import SetbackRule

@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
+from planner.core.machine.set_up import MADE_UNTOLD, SET_UP_UNTOLD, Made, SetUp
 from planner.core.request.reader import Believable, Faults, Members
-from planner.core.set_up import MADE_UNTOLD, SET_UP_UNTOLD, Made, SetUp
 from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity
 

@@ -3,10 +3,15 @@
 from collections.abc import Mapping
 
 from planner.core.calibration import Calibration, TimedCatch
-from planner.core.fittings import pace_of
-from planner.core.machines import DRIVEN_KINDS
+from planner.core.machine.fittings import pace_of
+from planner.core.machine.machines import DRIVEN_KINDS
+from planner.core.machine.slope_speeds import (
+    SlopeSpeed,
+    SlopeSpeeds,
+    repeated_slopes,
+    rise_over_run,
+)
 from planner.core.request.reader import Believable, Faults, Members, open_object
-from planner.core.slope_speeds import SlopeSpeed, SlopeSpeeds, repeated_slopes, rise_over_run
 from properties.core.errors import FaultsFound
 from properties.core.units import Dimension, Quantity, quantity_of_si
 

@@ -1,16 +1,16 @@
 """Reading what only a spreader has: its catch tests, its hopper, its deflector, its passes."""
 
-from planner.core.machines import SPREADER_KINDS, MachineKind
-from planner.core.request.reader import Believable, Members, open_object
-from planner.core.request.set_up import KNOWN_OF_MADE
-from planner.core.request.tanks import KNOWN as TANKS
-from planner.core.spreaders import (
+from planner.core.machine.machines import SPREADER_KINDS, MachineKind
+from planner.core.machine.spreaders import (
     USUAL_TIMES_OVER,
     CatchRun,
     CatchTests,
     Spreading,
     StatedSpread,
 )
+from planner.core.request.reader import Believable, Members, open_object
+from planner.core.request.set_up import KNOWN_OF_MADE
+from planner.core.request.tanks import KNOWN as TANKS
 from properties.core.units import Dimension, Quantity
 
 KNOWN = ("hopper", "deflector", "times_over")

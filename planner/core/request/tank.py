@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from planner.core.labels import Form
-from planner.core.machines import Machine
-from planner.core.products import Product
+from planner.core.label.labels import Form
+from planner.core.machine.machines import Machine
+from planner.core.mix.products import Product
 from planner.core.request.reader import Believable, Faults, Members, quantity_at
 from planner.core.request.tanks import TANKS
 from planner.core.shown import listed

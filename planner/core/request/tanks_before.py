@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 
-from planner.core.machines import Machine
+from planner.core.machine.machines import Machine
 from planner.core.request.reader import LONGEST_NAME, Faults, Members, open_object
 from planner.core.tank_history import Cleaned, TankBefore
 from planner.core.tools import Tool

@@ -49,8 +49,8 @@ the setbacks, ``carrier_min``, ``carrier_max`` and ``wind_max``.
 
 from dataclasses import replace
 
-from planner.core.machines import HAND_KINDS
-from planner.core.measures import USUAL_MEASURES, USUAL_SCALES, Measures
+from planner.core.machine.machines import HAND_KINDS
+from planner.core.mix.measures import USUAL_MEASURES, USUAL_SCALES, Measures
 from planner.core.request.asked import PlanRequest, RateMeets
 from planner.core.request.days import working_day
 from planner.core.request.distances import read_distances

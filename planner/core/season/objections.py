@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from planner.core.feeding import feeding_of
+from planner.core.amounts.feeding import feeding_of
 from planner.core.findings import Finding
 from planner.core.limits import Face
-from planner.core.nutrient_limits import Checked
+from planner.core.nutrient.limits import Checked
 from planner.core.past import PastApplication
 from planner.core.plan import Plan
 from planner.core.season.verdicts import OF_THE_DAY, Objection, RoundAsked, UsedUp

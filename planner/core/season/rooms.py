@@ -10,7 +10,7 @@ from datetime import date
 
 from planner.core.limits import Ceiling, ceilings_of
 from planner.core.limits.faces import Piece
-from planner.core.nutrient_limits import NutrientLimit, NutrientRules, Per
+from planner.core.nutrient.limits import NutrientLimit, NutrientRules, Per
 from planner.core.past import PastApplication
 from planner.core.place import Place, place_of
 from planner.core.report.quantities import Json

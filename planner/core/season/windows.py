@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
-from planner.core.label_limits import MonthDay
+from planner.core.label.limits import MonthDay
 from planner.core.shown import day_said
 from properties.core.errors import Refused
 

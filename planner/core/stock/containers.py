@@ -6,7 +6,7 @@ Amounts in L or kg.
 import math
 from dataclasses import dataclass
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.shown import Units
 from properties.core.errors import Refused
 from properties.core.units import Dimension, Quantity, quantity_of_si

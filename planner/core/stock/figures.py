@@ -1,6 +1,6 @@
 """How a balance of the stock came about."""
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.shown import Units
 from planner.core.stock.buying import Line
 from planner.core.stock.containers import amount_in

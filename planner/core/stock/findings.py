@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from planner.core.findings import Finding, Findings
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.shown import Units, day_said, said
 from planner.core.stock.containers import amount_in
 from planner.core.stock.ledger import Balance

@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
+from planner.core.amounts.output_band import Joined
 from planner.core.calibration.spread import StandardError
-from planner.core.output_band import Joined
 
 
 @dataclass(frozen=True)

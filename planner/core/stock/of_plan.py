@@ -5,8 +5,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from planner.core.amounts.output_band import OutputBand, output_band
 from planner.core.calibration.spread import StandardError
-from planner.core.output_band import OutputBand, output_band
 from planner.core.plan import Plan
 from planner.core.stock.needs import Need
 from planner.core.tools import Tool

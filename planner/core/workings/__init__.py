@@ -5,9 +5,9 @@ exactly those: its 128, 1000 or 100 are the fluid ounces in a US gallon, the
 millilitres in a litre, or the square feet or metres that rates are given for.
 """
 
-from planner.core.accounting import account_of
-from planner.core.cross_use import cross_uses
-from planner.core.planned import Planned
+from planner.core.amounts.planned import Planned
+from planner.core.checks.cross_use import cross_uses
+from planner.core.ground.accounting import account_of
 from planner.core.workings.accounting import accounting_figures
 from planner.core.workings.areas import area_figures
 from planner.core.workings.distances import distance_figures

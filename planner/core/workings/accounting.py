@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from planner.core.accounting import Share
+from planner.core.ground.accounting import Share
 from planner.core.shown import Shown
 from planner.core.workings.areas import PARTS_SOURCE
 from planner.core.workings.terms import summed

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from planner.core.ground import Ground, called
+from planner.core.ground.ground import Ground, called
 from planner.core.shown import Shown
 from planner.core.workings.terms import explained, summed
 from properties.core.features import Role

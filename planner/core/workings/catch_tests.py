@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from planner.core.catch_tests import CatchTest, judged_tests, suggested_setting
-from planner.core.first_pass import FirstPass
-from planner.core.nutrients import Nutrient
-from planner.core.planned import Planned
+from planner.core.amounts.planned import Planned
+from planner.core.machine.spreaders import CatchTests, DialSetting, settings_table
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.shown import PER_WEIGHT, Shown, in_unit
-from planner.core.spreaders import CatchTests, DialSetting, settings_table
-from planner.core.spreading import Spread
+from planner.core.spread.catch_tests import CatchTest, judged_tests, suggested_setting
+from planner.core.spread.first_pass import FirstPass
+from planner.core.spread.spreading import Spread
 from planner.core.workings.feeding import NUTRIENT_SOURCE
 from planner.core.workings.spread import PASSES_SOURCE, TEST_SOURCE
 from planner.core.workings.terms import below, grouped

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from planner.core.day.filling import RouteLoad, TopUp
 from planner.core.day.refill import Done
 from planner.core.day.whole import Day
-from planner.core.measures import Measured
-from planner.core.products import Product
+from planner.core.mix.measures import Measured
+from planner.core.mix.products import Product
 from planner.core.shown import Shown, in_unit
 from planner.core.workings.day_terms import (
     CONCENTRATION_SOURCE,

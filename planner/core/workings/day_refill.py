@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from planner.core.day.gauge import Diagnosis
 from planner.core.day.refill import Done, Naive
 from planner.core.day.whole import Day
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.shown import Shown
 from planner.core.workings.day_terms import (
     CONCENTRATION_SOURCE,

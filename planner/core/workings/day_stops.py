@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from planner.core.day.ground import RouteStop
 from planner.core.day.whole import Day
-from planner.core.ground import Ground
+from planner.core.ground.ground import Ground
 from planner.core.shown import Shown
 from planner.core.tools import Tool
 from planner.core.workings.areas import PARTS_SOURCE, TOOLS_SOURCE

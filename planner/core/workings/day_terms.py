@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from planner.core.products import Product
+from planner.core.mix.products import Product
 from planner.core.shown import Shown
 from properties.core.units import Dimension, Quantity, quantity_of_si
 from properties.core.working import COMMON_PRACTICE, Figure, Input

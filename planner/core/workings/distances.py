@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.distances import KeptFrom
-from planner.core.ground import called
+from planner.core.ground.distances import KeptFrom
+from planner.core.ground.ground import called
 from planner.core.shown import Shown, in_unit
 from planner.core.workings.terms import explained
 from properties.core.setbacks import Claim

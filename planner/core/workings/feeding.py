@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from planner.core.feeding import Feeding, feeding_of
-from planner.core.nutrient_limits import Checked, NutrientRules
-from planner.core.nutrients import K_IN_K2O, P_IN_P2O5, Nutrient
-from planner.core.parts import Part
+from planner.core.amounts.feeding import Feeding, feeding_of
+from planner.core.amounts.parts import Part
+from planner.core.nutrient.limits import Checked, NutrientRules
+from planner.core.nutrient.nutrients import K_IN_K2O, P_IN_P2O5, Nutrient
 from planner.core.shown import PER_WEIGHT, Shown
 from planner.core.workings.terms import explained
 from properties.core.units import Quantity, quantity_of_si

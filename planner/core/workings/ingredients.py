@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.ingredients import Applied, applied_ingredients
-from planner.core.portions import Total
+from planner.core.mix.ingredients import Applied, applied_ingredients
+from planner.core.mix.portions import Total
 from planner.core.shown import INGREDIENT_RATES, Shown, Units
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import Figure, Input

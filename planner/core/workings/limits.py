@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from planner.core.limit_account import FaceAccount, limit_account
+from planner.core.amounts.limit_account import FaceAccount, limit_account
+from planner.core.amounts.planned import Planned
 from planner.core.limits import Ceiling, Standing
 from planner.core.limits.after import After
-from planner.core.planned import Planned
 from planner.core.shown import Shown, day_said
 from planner.core.workings.areas import PARTS_SOURCE
 from planner.core.workings.terms import explained, summed

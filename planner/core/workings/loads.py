@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from planner.core.measures import Measured
-from planner.core.parts import Part
-from planner.core.portions import Load, Portion
+from planner.core.amounts.parts import Part
+from planner.core.mix.measures import Measured
+from planner.core.mix.portions import Load, Portion
 from planner.core.shown import Shown, in_unit
 from planner.core.workings.mixing import step_figures
 from planner.core.workings.products import (

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.cross_use import Crossed, CrossUse
-from planner.core.parts import Part
-from planner.core.products import Product
+from planner.core.amounts.parts import Part
+from planner.core.amounts.surplus import InTank, Surplus
+from planner.core.checks.cross_use import Crossed, CrossUse
+from planner.core.mix.products import Product
 from planner.core.shown import Shown
-from planner.core.surplus import InTank, Surplus
 from planner.core.workings.output import FINISHED_SPRAY_SOURCE
 from planner.core.workings.products import AMOUNT_SOURCE, amount_formula, extent_input
 from planner.core.workings.terms import below

@@ -2,17 +2,17 @@
 
 from collections.abc import Iterator
 
-from planner.core.compatibility import JARS, SMALL_UNITS, jar_amount
-from planner.core.conditioning import (
+from planner.core.amounts.planned import Planned
+from planner.core.mix.compatibility import JARS, SMALL_UNITS, jar_amount
+from planner.core.mix.conditioning import (
     CONDITIONER_UNITS,
     LB_PER_100_GAL_PER_PPM,
     PPM,
     conditioner_rate,
 )
-from planner.core.mixing_steps import Do, steps_of
-from planner.core.planned import Planned
-from planner.core.portions import Load
-from planner.core.products import Product
+from planner.core.mix.portions import Load
+from planner.core.mix.products import Product
+from planner.core.mix.steps import Do, steps_of
 from planner.core.shown import Shown, Units
 from properties.core.units import Dimension, Quantity, quantity_of_si
 from properties.core.working import COMMON_PRACTICE, Figure, Input

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from planner.core.parts import Part
+from planner.core.amounts.parts import Part
 from planner.core.shown import Shown
 from planner.core.workings.calibration import calibration_figures
 from planner.core.workings.slopes import level_ground

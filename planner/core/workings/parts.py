@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.parts import Part
-from planner.core.planned import Planned
+from planner.core.amounts.parts import Part
+from planner.core.amounts.planned import Planned
 from planner.core.request import RateMeets
 from planner.core.shown import Shown
 from planner.core.workings.areas import PARTS_SOURCE

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 import shapely
 
-from planner.core.machines import Driving
-from planner.core.parts import Part
-from planner.core.passes import Drive
+from planner.core.amounts.parts import Part
+from planner.core.amounts.passes import Drive
+from planner.core.machine.machines import Driving
 from planner.core.shown import TIME_UNIT, Shown, in_unit
 from planner.core.workings.slopes import speed_figure
 from planner.core.workings.terms import below

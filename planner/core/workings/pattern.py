@@ -1,6 +1,6 @@
 """How the swaths of a spread pattern came about."""
 
-from planner.core.pattern import Overlap, Pattern, overlapped
+from planner.core.machine.pattern import Overlap, Pattern, overlapped
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import Figure, Input
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from planner.core.labels import Basis
+from planner.core.label.labels import Basis
+from planner.core.mix.portions import Load, Portion, Total
+from planner.core.mix.products import Product
 from planner.core.plant_job import PlantJob
-from planner.core.portions import Load, Portion, Total
-from planner.core.products import Product
 from planner.core.shown import in_unit
 from planner.core.workings.day_terms import worked
 from planner.core.workings.keep_off import keep_off_figures

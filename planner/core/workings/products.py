@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.portions import Total
-from planner.core.products import Product
+from planner.core.mix.portions import Total
+from planner.core.mix.products import Product
 from planner.core.shown import Shown
 from planner.core.workings.rates import rate_used_figure
 from planner.core.workings.terms import Extents, summed

@@ -1,6 +1,6 @@
 """How the rate that is planned with came about: as it was asked for, or over the density."""
 
-from planner.core.products import LeastInSpray, Product
+from planner.core.mix.products import LeastInSpray, Product
 from planner.core.shown import Shown
 from properties.core.units import Dimension, Quantity, quantity_of_si
 from properties.core.working import Figure, Input

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.core.parts import Part
-from planner.core.products import Product
+from planner.core.amounts.parts import Part
+from planner.core.amounts.slope_output import SlopeGround
+from planner.core.checks.slopes import on_slope
+from planner.core.machine.slope_speeds import SpeedThere
+from planner.core.mix.products import Product
 from planner.core.shown import Shown, in_unit
-from planner.core.slope_checks import on_slope
-from planner.core.slope_output import SlopeGround
-from planner.core.slope_speeds import SpeedThere
 from planner.core.spots import Spots
 from planner.core.workings.areas import PARTS_SOURCE
 from planner.core.workings.terms import below

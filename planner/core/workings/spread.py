@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planner.core.bags import Bags, Fillings
-from planner.core.nutrients import Nutrient
-from planner.core.planned import Planned
-from planner.core.products import NutrientTarget
+from planner.core.amounts.planned import Planned
+from planner.core.machine.spreaders import StatedSpread
+from planner.core.mix.products import NutrientTarget
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.shown import PER_WEIGHT, Shown, in_unit
-from planner.core.spreaders import StatedSpread
-from planner.core.spreading import Pass, Spread
+from planner.core.spread.bags import Bags, Fillings
+from planner.core.spread.spreading import Pass, Spread
 from planner.core.workings.calibration import STATED_SOURCE, VARIATION_SOURCE
 from planner.core.workings.products import MEASURE_SOURCE, product_figures
 from planner.core.workings.rates import ASKED_SOURCE

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import fsum
 
-from planner.core.parts import Part
+from planner.core.amounts.parts import Part
 from planner.core.shown import Shown
 from planner.core.workings.terms import summed
 from properties.core.working import Figure, Input

@@ -3,10 +3,10 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from planner.core.output_band import Joined, OutputBand
-from planner.core.planned import Planned
+from planner.core.amounts.output_band import Joined, OutputBand
+from planner.core.amounts.planned import Planned
+from planner.core.amounts.uncertainty import Again, Uncertainty
 from planner.core.shown import Shown
-from planner.core.uncertainty import Again, Uncertainty
 from planner.core.workings.terms import below, explained
 from properties.core.accuracy import SIGMAS_OF_95_PERCENT
 from properties.core.remeasuring import Gain

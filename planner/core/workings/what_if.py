@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
+from planner.core.machine.what_if import Change, WhatIf
 from planner.core.shown import Shown
-from planner.core.what_if import Change, WhatIf
 from properties.core.units import Quantity, quantity_of_si
 from properties.core.working import Figure, Input
 

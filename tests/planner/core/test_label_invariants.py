@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from planner.core.measures import USUAL_MEASURES
+from planner.core.mix.measures import USUAL_MEASURES
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from planner.core.shown import Units

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.nutrient_limits import Per
+from planner.core.nutrient.limits import Per
 from planner.core.nutrient_rooms import nutrient_rooms, over_on
 from planner.core.place import place_of
 from planner.core.report.place import nutrients_as_json

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from planner.core.fittings import Pump
-from planner.core.label_facts import Droplets, SignalWord, Tolerance
+from planner.core.label.facts import Droplets, SignalWord, Tolerance
 from planner.core.limits import Why
-from planner.core.machines import MachineKind
-from planner.core.mixing import FORMULATIONS
-from planner.core.nutrients import Nutrient
+from planner.core.machine.fittings import Pump
+from planner.core.machine.machines import MachineKind
+from planner.core.mix.mixing import FORMULATIONS
+from planner.core.nutrient.nutrients import Nutrient
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from planner.core.request import (

@@ -2,8 +2,8 @@
 
 import pytest
 
-from planner.core.labels import Label
-from planner.core.products import Product
+from planner.core.label.labels import Label
+from planner.core.mix.products import Product
 from planner.core.weather import (
     COMPASS_POINTS,
     Weather,

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.core.day.filling import Leftover, Need, load_onto, loads_in_a_row
-from planner.core.labels import Label, Limits
-from planner.core.measures import Measures
-from planner.core.products import Product
+from planner.core.label.labels import Label, Limits
+from planner.core.mix.measures import Measures
+from planner.core.mix.products import Product
 from properties.core.units import Quantity
 
 GALLON_L, FL_OZ_L = 3.785411784, 0.0295735295625

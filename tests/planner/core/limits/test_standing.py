@@ -8,7 +8,8 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.label_limits import (
+from planner.core.label.labels import Label, Limits
+from planner.core.label.limits import (
     ActiveIngredient,
     MonthDay,
     SeedingWait,
@@ -16,7 +17,7 @@ from planner.core.label_limits import (
     Year,
     YearKind,
 )
-from planner.core.labels import Label, Limits
+from planner.core.label.substances import Content, kg_per_amount
 from planner.core.limits import Ceiling, Why, ceilings_of, standing_of
 from planner.core.limits.calendar import (
     blackout_closures,
@@ -25,10 +26,9 @@ from planner.core.limits.calendar import (
     seed_closures,
 )
 from planner.core.limits.standing import Closure
-from planner.core.nutrients import Fertilizer, Grade
+from planner.core.mix.products import Product
+from planner.core.nutrient.nutrients import Fertilizer, Grade
 from planner.core.past import Blackout, PastApplication, Seeding
-from planner.core.products import Product
-from planner.core.substances import Content, kg_per_amount
 from properties.core.units import Quantity
 
 UNIT = "fl oz/1000 sq ft"

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.label_limits import MonthDay, UseLimits, Year, YearKind, a_year_after
+from planner.core.label.limits import MonthDay, UseLimits, Year, YearKind, a_year_after
 from planner.core.past import Blackout
 from properties.core.units import Quantity
 

@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from planner.core.answers import answer
-from planner.core.methods import Method
+from planner.core.label.methods import Method
 from planner.core.quote.content import Around, Heading, OptionTold, VisitTold, quote_content
 from properties.core.outlines import read_drawing
 from tests.places import small_lot

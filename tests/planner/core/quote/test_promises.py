@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.core.answers import answer
-from planner.core.methods import Method
+from planner.core.label.methods import Method
 from planner.core.quote.promises import promises_of
 from properties.core.units import Quantity, parse_quantity
 from tests.places import collection, feature, rectangle

@@ -4,8 +4,8 @@ from typing import Any
 
 import pytest
 
-from planner.core.label_limits import ActiveIngredient, MonthDay, UseLimits, Year, YearKind
-from planner.core.labels import Label
+from planner.core.label.labels import Label
+from planner.core.label.limits import ActiveIngredient, MonthDay, UseLimits, Year, YearKind
 from planner.core.request import read_request
 from properties.core.units import Quantity
 from tests.planner.core.asking import HERBICIDE, Json, asking

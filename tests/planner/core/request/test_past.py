@@ -5,10 +5,10 @@ from typing import Any
 
 import pytest
 
-from planner.core.label_limits import MonthDay
+from planner.core.label.limits import MonthDay
+from planner.core.label.substances import Content
 from planner.core.past import Blackout
 from planner.core.request import past, read_request
-from planner.core.substances import Content
 from properties.core.units import Quantity
 from tests.planner.core.asking import HERBICIDE, LAWN, Json, asking
 from tests.planner.core.request.test_whole import faults_of

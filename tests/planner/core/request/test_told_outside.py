@@ -3,11 +3,11 @@
 import pytest
 
 from planner.core.calibration import HandGunCourse
-from planner.core.fittings import Fittings
+from planner.core.machine.fittings import Fittings
+from planner.core.machine.set_up import SetUp
 from planner.core.request.calibration import calibration_of
 from planner.core.request.fittings import fittings_of
 from planner.core.request.set_up import made_of, set_up_of
-from planner.core.set_up import SetUp
 from properties.core.errors import FaultsFound
 from properties.core.units import Quantity
 from tests.planner.core.request.test_calibration import GUN

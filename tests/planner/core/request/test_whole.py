@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from planner.core.calibration import MeasuredCourse, StatedOutput
-from planner.core.measures import USUAL_MEASURES
+from planner.core.mix.measures import USUAL_MEASURES
 from planner.core.request import read_request
 from planner.core.shown import SHOWN, Units
 from properties.core.errors import FaultsFound

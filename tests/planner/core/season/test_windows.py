@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.label_limits import MonthDay
+from planner.core.label.limits import MonthDay
 from planner.core.season.windows import Window, day_of_every_year, window_in
 from properties.core.errors import Refused
 

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.shown import Units
 from planner.core.stock.buying import BuyingList, Period, buying_list
 from planner.core.stock.covering import (

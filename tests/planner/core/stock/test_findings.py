@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.shown import Units
 from planner.core.stock.figures import balance_figure
 from planner.core.stock.findings import NamedShelf, Reader, stock_findings

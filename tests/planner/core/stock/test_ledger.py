@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.shown import Units
 from planner.core.stock.containers import amount_in, filled, form_of
 from planner.core.stock.ledger import (

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from planner.core.labels import Form
+from planner.core.label.labels import Form
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from planner.core.shown import Units

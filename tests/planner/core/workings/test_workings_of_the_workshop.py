@@ -2,9 +2,9 @@
 
 import pytest
 
-from planner.core.pattern import Mode, overlap_of, pattern_of
+from planner.core.machine.pattern import Mode, overlap_of, pattern_of
+from planner.core.machine.what_if import Change, WhatIf, output_then_l_per_m2
 from planner.core.shown import SHOWN, Units
-from planner.core.what_if import Change, WhatIf, output_then_l_per_m2
 from planner.core.workings.pattern import half_rate_figure, overlap_figure
 from planner.core.workings.what_if import output_then_figure, rate_then_figure
 from properties.core.units import Quantity

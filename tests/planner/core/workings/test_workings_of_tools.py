@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from planner.core.accounting import Fate
+from planner.core.ground.accounting import Fate
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
 from tests.planner.core.asking import (

@@ -1,0 +1,1 @@
+"""What each part of the ground takes, how sure that is, and what is over."""

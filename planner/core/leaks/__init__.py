@@ -1,0 +1,1 @@
+"""Where money leaks: what was quoted, planned and used, side by side."""

@@ -1,0 +1,1 @@
+"""What is driven or carried: tools, tips, set-up, speeds and patterns."""

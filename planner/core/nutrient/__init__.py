@@ -1,0 +1,1 @@
+"""Nitrogen, phosphorus and potassium, and what limits them."""

@@ -1,0 +1,1 @@
+"""Granular product: bags, settings, catch tests and passes."""
