@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from planner.web.findings import together
-from planner.web.kept_from import TOO_LITTLE_TO_TELL, feature_names, kept_from
+from planner.web.ground_account import account_of
+from planner.web.kept_from import feature_names, kept_from
 from planner.web.label_sheet import ingredients, jar_products, label_sheet
 from planner.web.limits import limits_of
 from planner.web.slope_sheet import slopes_of, slopes_that_differ
@@ -30,7 +31,7 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
         "loads": plan["loads"],
         "tools": _tools(plan),
         "cross_use": _cross_use(plan),
-        "shares": _shares(plan),
+        "account": account_of(plan),
         "uncertain_products": _uncertain_products(plan),
         "products": [
             product_keys(f"products[{n}]", product) for n, product in enumerate(plan["products"])
@@ -60,17 +61,6 @@ def sheet(plan: Json, *, place: Property, request: Json, person: Person) -> dict
 
 
 TOOLS = {"machine": "Machine", "hand_tool": "Hand tool"}
-
-#: What is said of turf that is not sprayed.
-FATES = {
-    "obstacles": "Under obstacles",
-    "too_narrow": "Too narrow for any tool of the plan",
-    "spared": "The mix is not for this turf",
-    "barred": "Closed to every tool of the plan",
-    "closed": "Closed on the day",
-    "own_ground": "What is protected itself",
-    "strip": "Left unsprayed around it",
-}
 
 
 def _passes(plan: Json) -> list[Json]:
@@ -143,19 +133,6 @@ def _cross_use(plan: Json) -> list[Json]:
         use | {"mix_of": TOOLS[use["mix_of"]], "used_in": TOOLS[use["used_in"]].lower()}
         for use in plan.get("cross_use") or ()
     ]
-
-
-def _shares(plan: Json) -> list[Json]:
-    """Sum the turf that is not sprayed by its fate."""
-    sums: dict[str, Quantity] = {}
-    for share in (plan.get("accounting") or {}).get("shares", ()):
-        if share["fate"] in {"machine", "hand"} or share["area"]["value"] < TOO_LITTLE_TO_TELL:
-            continue
-        words = FATES[share["fate"]]
-        area = quantity_in(share["area"])
-        before = sums.get(words, Quantity(0.0, area.unit))
-        sums[words] = Quantity(before.value + area.value, area.unit)
-    return [{"words": words, "area": area} for words, area in sums.items()]
 
 
 #: What the working of each part of a plan is called, by how its keys begin.

@@ -1,5 +1,8 @@
 """How a number is written on a page: rounded once, here, never without its unit."""
 
+import math
+from collections.abc import Sequence
+
 from properties.core.units import Quantity, quantity_of_si
 
 AREA = {"us": "sq ft", "metric": "m2"}
@@ -175,3 +178,40 @@ def shown_length(length_m: float, units: str) -> str:
     """
     quantity = quantity_of_si(length_m, LENGTH[units])
     return f"{quantity.value:,.1f} {quantity.unit}"
+
+
+def steps_that_add_up(parts: Sequence[float], whole: float, *, per_unit: int) -> tuple[int, ...]:
+    """Round the parts of a whole to steps so that their sum is the whole rounded likewise.
+
+    The parts that lose most by being cut off get the steps that are missing, so no part is
+    more than one step from what it is.
+
+    Parameters
+    ----------
+    parts : sequence of float
+        What a whole is made of, none below zero. [any unit]
+    whole : float
+        Their sum, up to what floats lose. [as the parts]
+    per_unit : int
+        How many steps make one unit: ten for tenths. [1/unit]
+
+    Returns
+    -------
+    tuple of int
+        The parts in their order. [steps]
+
+    Raises
+    ------
+    Nothing
+        Any parts can be rounded.
+
+    References
+    ----------
+    The largest remainders get what is left: A. Hamilton's rule of 1792 for shares of a whole.
+    """
+    cut = [math.floor(part * per_unit) for part in parts]
+    missing = round(whole * per_unit) - sum(cut)
+    most_lost = sorted(range(len(parts)), key=lambda n: cut[n] - parts[n] * per_unit)
+    for n in most_lost[: max(missing, 0)]:
+        cut[n] += 1
+    return tuple(cut)

@@ -1,5 +1,6 @@
 """A plan with a hand tool, with a mixed tank and with the wind: what the page says."""
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -7,7 +8,7 @@ from django.test import Client
 from django.urls import reverse
 
 from planner.models import Machine, Mix, Product
-from planner.web.plan_sheet import FATES
+from planner.web.ground_account import FATES, Row
 from properties.core.units import Quantity
 from properties.models import Person, Property, SetbackRule
 
@@ -81,13 +82,27 @@ def test_the_mix_of_one_tool_in_the_other_is_shown_with_its_rate(ask: Any) -> No
     assert "off the label" in text
 
 
-def test_the_shares_of_the_turf_add_up(ask: Any) -> None:
+def _read(row: Row) -> Decimal:
+    number, _ = row.area.split(" ", 1)
+    return Decimal(number.replace(",", ""))
+
+
+def test_the_account_of_the_turf_adds_up_as_it_is_read(ask: Any) -> None:
+    SetbackRule.objects.filter(kind="flower_bed").update(
+        method="boom", distance=Quantity(6.0, "ft")
+    )
+
     context = ask().context
 
-    left_out = sum(share["area"].value for share in context["shares"])
-    turf, treatable = (_value(context["plan"][name]) for name in ("turf_area", "treatable_area"))
-    assert turf == pytest.approx(treatable + left_out, rel=1e-9)
-    assert FATES["obstacles"] in {share["words"] for share in context["shares"]}
+    turf, *rest = context["account"]
+    taken = [row for row in rest if row.is_taken]
+    (treatable,) = (row for row in rest if row.is_sum)
+    by_tool = rest[len(taken) + 1 :]
+    assert [row.words for row in by_tool] == ["of it by the machine", "of it by hand"]
+    assert _read(turf) == sum(map(_read, taken)) + _read(treatable)
+    assert _read(treatable) == sum(map(_read, by_tool))
+    assert FATES["obstacles"] in {row.words for row in taken}
+    assert float(_read(turf)) == pytest.approx(_value(context["plan"]["turf_area"]), abs=0.05)
 
 
 def _tank(mix: Mix, spray: str, herbicide: str, surfactant: str) -> dict[str, str]:

@@ -1,10 +1,18 @@
 """How numbers are written on a page."""
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from properties.core.showing import shown, shown_area, shown_length, shown_number
+from properties.core.showing import (
+    shown,
+    shown_area,
+    shown_length,
+    shown_number,
+    steps_that_add_up,
+)
 from properties.core.units import Quantity
 
 
@@ -48,3 +56,26 @@ def test_areas_and_lengths_are_written_in_the_readers_units() -> None:
     assert shown(Quantity(0.4, "sq ft")) == "0.4 sq ft"
     assert shown_length(7.62, "us") == "25.0 ft"
     assert shown_length(7.62, "metric") == "7.6 m"
+
+
+@given(
+    parts=st.lists(st.floats(0, 1e6), min_size=1, max_size=9),
+    per_unit=st.sampled_from([1, 10, 100]),
+)
+def test_rounded_parts_add_up_to_the_rounded_whole_and_none_is_a_step_off(
+    parts: list[float], per_unit: int
+) -> None:
+    whole = math.fsum(parts)
+
+    steps = steps_that_add_up(parts, whole, per_unit=per_unit)
+
+    assert sum(steps) == round(whole * per_unit)
+    # A thousandth of a step is far more than floats of a million lose.
+    assert all(
+        abs(count - part * per_unit) < 1.001 for count, part in zip(steps, parts, strict=True)
+    )
+
+
+def test_the_two_grounds_of_a_lot_add_up_as_they_are_read() -> None:
+    # Each alone would be read as 10,538 and 772, which is one less than their sum.
+    assert steps_that_add_up([10_538.44, 772.42], 11_310.86, per_unit=1) == (10_539, 772)
