@@ -2,11 +2,12 @@
 
 import os
 import shutil
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck
 from hypothesis import settings as hypothesis_settings
+
+from tests.light import light_settings
 
 # Playwright runs an event loop in the main thread; the page tests still use the database there.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
@@ -53,22 +54,8 @@ def browser_type_launch_args() -> dict[str, object]:
 
 @pytest.fixture(autouse=True)
 def _light_settings(settings: object, tmp_path_factory: pytest.TempPathFactory) -> None:
-    """Use plain static files, memory for counters and a folder of its own for pictures."""
-    settings.STORAGES = {  # type: ignore[attr-defined]
-        "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
-        "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
-    }
-    settings.CACHES = {  # type: ignore[attr-defined]
-        "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}
-    }
-    # Long work is done at once, where a test asks for it.
-    settings.TASKS = {  # type: ignore[attr-defined]
-        "default": {"BACKEND": "django_tasks.backends.immediate.ImmediateBackend"}
-    }
-    settings.PASSWORD_HASHERS = [  # type: ignore[attr-defined]
-        "django.contrib.auth.hashers.MD5PasswordHasher"
-    ]
-    settings.MEDIA_ROOT = Path(tmp_path_factory.getbasetemp()) / "pictures"  # type: ignore[attr-defined]
+    for name, value in light_settings(tmp_path_factory).items():
+        setattr(settings, name, value)
 
 
 pytest_plugins = [
@@ -83,4 +70,5 @@ pytest_plugins = [
     "tests.spreadsheets",
     "tests.portfolios",
     "tests.quotes",
+    "tests.demo_firm",
 ]

@@ -16,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 from properties.core.frame import Counts, Floats
 
 #: How far an arc may run outside the true circle; the frame adds 5 mm a kilometre.
-ARC_EXCESS_M = 0.009
+ARC_EXCESS_M = 0.007
 #: And how far where arcs have ends of their own that stand out too.
 SECTOR_EXCESS_M = 0.005
 #: An outline with more corners is walked in pieces: the work grows with their square.

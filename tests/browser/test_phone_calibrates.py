@@ -42,7 +42,7 @@ def _add_and_fit(page: Page) -> None:
     _type(page, {"Name": "New boom", "Swath": "10", "Tank 1": "60"})
     _keep(page, "Keep")
     page.get_by_role("link", name="Tips, pressure, nozzles").tap()
-    page.get_by_label("Tips").fill("Red flat fan")
+    page.get_by_label("Tips (optional)", exact=True).fill("Red flat fan")
     page.get_by_label("Number of nozzles").fill("6")
     page.get_by_role("textbox", name="Pressure").fill("28")
     page.get_by_role("textbox", name="Nozzles are apart").fill("20")

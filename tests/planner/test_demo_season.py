@@ -1,22 +1,12 @@
 """The season of the demo: five rounds that fit, and a sixth that the check finds out."""
 
-import io
 from datetime import date
-
-import pytest
-from django.core.management import call_command
 
 from planner.models import Job
 from planner.selectors.programmes import programmes_of
 from planner.selectors.seasons import season_of
 from planner.selectors.yearly_rooms import yearly_rooms
 from properties.models import Person, Property
-
-
-@pytest.fixture
-def ada(db: None) -> Person:
-    call_command("demo", picture_px=120, stdout=io.StringIO())
-    return Person.objects.get(email="ada@example.com")
 
 
 def test_the_sixth_round_is_one_too_many_and_its_reasons_are_named(ada: Person) -> None:

@@ -47,6 +47,9 @@ class NutrientLimitForm(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: object, **kwargs: object) -> None:
         super().__init__(*args, **kwargs)  # type: ignore[arg-type]
         self.order_fields(self.Meta.fields)
+        for name in ("nutrient", "per"):
+            field = self.fields[name]
+            field.choices = [("", "choose"), *field.choices[1:]]  # type: ignore[attr-defined]
 
 
 class SoilTestForm(forms.ModelForm):  # type: ignore[type-arg]

@@ -67,7 +67,7 @@ def test_no_sampled_point_is_treated_nearer_than_its_distance_nor_left_farther(
             distance_m = setbacks[shape.ref].distance_m
             near = away_m < distance_m
             near_something |= near
-            # A hair on the far side: circumscribed arcs, 9 mm, and the frame's five in a million.
+            # A hair on the far side: circumscribed arcs, 7 mm, and the frame's five in a million.
             free &= away_m > distance_m + 0.01
             assert not (shapely.contains_xy(site.treatable, xy) & near).any()
 

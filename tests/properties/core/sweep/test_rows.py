@@ -43,7 +43,7 @@ def test_no_sampled_point_of_swept_ground_is_nearer_than_its_distance_nor_one_fa
             covered |= away_m == 0
         else:
             near |= away_m < setbacks[shape.ref].distance_m
-            # Circumscribed arcs, 9 mm, and the frame's five in a million.
+            # Circumscribed arcs, 7 mm, and the frame's five in a million.
             covered |= away_m <= setbacks[shape.ref].distance_m + 0.01
 
     treatable = np.any([shapely.intersects(one, points) for one in ground.treatable], axis=0)
