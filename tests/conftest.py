@@ -4,6 +4,7 @@ import os
 import shutil
 
 import pytest
+from django.db import connections
 from hypothesis import HealthCheck
 from hypothesis import settings as hypothesis_settings
 
@@ -14,7 +15,7 @@ os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
 hypothesis_settings.register_profile("dev", max_examples=100, deadline=None)
 hypothesis_settings.register_profile(
-    "ci", max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    "ci", max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow]
 )
 hypothesis_settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "dev"))
 
@@ -50,6 +51,18 @@ def browser_type_launch_args() -> dict[str, object]:
             "--disable-sync",
         ],
     }
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings_parallel_suffix: None) -> None:
+    """Let a page be read while a test writes.
+
+    The browser's server and its test share one database in memory, where a reader is refused
+    at once while another thread writes; a database in a file lets it read what was before.
+    """
+    options = connections["default"].settings_dict.get("OPTIONS", {})
+    if "init_command" in options:
+        options["init_command"] += " PRAGMA read_uncommitted=ON;"
 
 
 @pytest.fixture(autouse=True)

@@ -6,6 +6,7 @@ for data is told with a 401 so that it can keep what was typed.
 """
 
 from collections.abc import Callable
+from datetime import date
 from functools import wraps
 from typing import Any
 
@@ -13,10 +14,11 @@ from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, JsonResponse
 from django.http.response import HttpResponseBase
+from django.utils import timezone
 
 from properties.core.powers import Power
 from properties.models import Person
-from properties.selectors.places import newest_time_zone
+from properties.selectors.places import day_of_firm, newest_time_zone
 
 View = Callable[..., HttpResponseBase]
 
@@ -39,6 +41,11 @@ def who_is_asking(request: HttpRequest) -> dict[str, Any]:
         "zone": lambda: newest_time_zone(person) or "UTC",
         "powers": {str(p) for p in person.powers},
     }
+
+
+def today_of(request: PersonRequest) -> date:
+    """Say what day it is for the firm of whoever asks, not what day it is in Greenwich."""
+    return day_of_firm(timezone.now(), request.user.firm_id)
 
 
 def signed_in(view: View) -> View:

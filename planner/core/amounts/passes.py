@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
+from shapely import LineString
 
 from planner.core.amounts.slope_output import SlopeGround
 from planner.core.findings import Finding, Findings
@@ -129,11 +130,12 @@ def _with_sides_shut(passes: Passes, ground: Area, machine: Machine) -> Coverage
 
 def _on_slopes(passes: Passes, slopes: Sequence[SlopeGround]) -> Iterator[SlopeWay]:
     lines = [*passes.headlands, *passes.lanes]
-    for slope in slopes:
-        if slope.speed is not None:
-            way_m = float(shapely.length(shapely.intersection(lines, slope.ground)).sum())
-            if way_m:
-                yield SlopeWay(way_m, slope.speed)
+    driven = [(_way_on(slope.ground, lines), slope.speed) for slope in slopes if slope.speed]
+    yield from (SlopeWay(way_m, speed) for way_m, speed in driven if way_m)
+
+
+def _way_on(ground: Area, lines: Sequence[LineString]) -> float:
+    return float(shapely.length(shapely.intersection(lines, ground)).sum())
 
 
 def _why_not(ground: Area, swath_m: float, *, asked_for: bool) -> str:

@@ -12,7 +12,7 @@ from planner.selectors.buying import PERIODS, Buying, buying_of
 from planner.services.needs import AT_ONCE, refresh_needs
 from planner.web.tables import csv_file
 from properties.core.powers import Power
-from properties.web.access import PersonRequest, with_power
+from properties.web.access import PersonRequest, today_of, with_power
 
 
 @require_safe
@@ -25,7 +25,7 @@ def buying(request: PersonRequest) -> HttpResponse:
         "period": told.period,
         "periods": PERIODS,
         "takes_long": len(told.needs.stale) > AT_ONCE,
-        "today": timezone.now().date(),
+        "today": today_of(request),
     }
     return render(request, "planner/buying.html", context)
 
@@ -49,7 +49,7 @@ def refresh_buying(request: PersonRequest) -> HttpResponse:
 
 
 def _told(request: PersonRequest) -> Buying:
-    return buying_of(request.user, on=timezone.now().date(), by=request.GET.get("by", ""))
+    return buying_of(request.user, on=today_of(request), by=request.GET.get("by", ""))
 
 
 def _rows(told: Buying) -> Iterator[list[object]]:

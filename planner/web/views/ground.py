@@ -5,7 +5,6 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from planner.selectors.applications import (
@@ -19,7 +18,7 @@ from planner.web.forms.applications import GroundForm
 from planner.web.ground_sheet import ground_sheet
 from properties.core.errors import FaultsFound, Refused
 from properties.selectors.places import properties_of
-from properties.web.access import PersonRequest, signed_in
+from properties.web.access import PersonRequest, signed_in, today_of
 from properties.web.drawing_board import tile_hosts
 
 
@@ -38,7 +37,7 @@ def ground(request: PersonRequest, pk: int) -> HttpResponse:
         "faults": (),
     }
     status = 422 if form.errors else 200
-    day, asked = _asked(form)
+    day, asked = _asked(form, today_of(request))
     try:
         told = ground_of(request.user, place, asked, day=day)
         context |= ground_sheet(told, asked=asked, person=request.user, place=place)
@@ -51,8 +50,7 @@ def ground(request: PersonRequest, pk: int) -> HttpResponse:
     return response
 
 
-def _asked(form: GroundForm) -> tuple[date, Asked]:
-    today = timezone.now().date()
+def _asked(form: GroundForm, today: date) -> tuple[date, Asked]:
     if not form.is_valid():
         return today, Asked()
     typed = form.cleaned_data

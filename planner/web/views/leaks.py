@@ -16,7 +16,7 @@ from planner.web.forms.job_work import JobWorkForm
 from planner.web.leak_picture import leak_bars
 from properties.core.powers import Power
 from properties.selectors.people import people_of
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 #: How far back is looked where nobody says.
@@ -32,7 +32,7 @@ TITLES = {
 @with_power(Power.KEEP_STOCK)
 def leaks(request: PersonRequest) -> HttpResponse:
     """Show what was quoted, planned and used side by side, in money."""
-    today = timezone.now().date()
+    today = today_of(request)
     told = leaks_of(request.user, since=today - A_YEAR, until=today)
     context = {
         "leaks": told,
@@ -76,7 +76,7 @@ def job_work(request: PersonRequest, pk: int) -> HttpResponse:
 
 def _known(request: PersonRequest, job: Any) -> dict[str, Any]:
     work = getattr(job, "work", None)
-    told: dict[str, Any] = {"on": job.done_on or timezone.now().date(), "done_by": request.user}
+    told: dict[str, Any] = {"on": job.done_on or today_of(request), "done_by": request.user}
     if work is not None:
         told |= {"done_by": work.done_by, "minutes": work.minutes}
     amounts = used_amounts(job)

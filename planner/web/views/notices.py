@@ -13,7 +13,7 @@ from planner.services.notices import keep_notice
 from planner.web.forms.notices import NoticeForm
 from properties.core.powers import Power
 from properties.selectors.places import properties_of
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 
@@ -32,7 +32,7 @@ def edit_notice(
     """Add a notice, everywhere or at one property, or change it."""
     place = None if at is None else get_object_or_404(properties_of(request.user), pk=at)
     notice = (
-        Notice(firm=request.user.firm, only_at=place, from_on=timezone.now().date())
+        Notice(firm=request.user.firm, only_at=place, from_on=today_of(request))
         if pk is None
         else get_object_or_404(notices_of(request.user), pk=pk)
     )

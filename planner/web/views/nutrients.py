@@ -13,7 +13,7 @@ from planner.services.nutrients import keep_soil_test, set_nutrient_limit
 from planner.web.forms.nutrients import NutrientLimitForm, SoilTestForm
 from properties.core.powers import Power
 from properties.selectors.places import properties_of
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 
@@ -24,7 +24,7 @@ def nutrients(request: PersonRequest) -> HttpResponse:
     context = {
         "limits": nutrient_limits_of(request.user),
         "tests": soil_tests_of(request.user),
-        "today": timezone.now().date(),
+        "today": today_of(request),
     }
     return render(request, "planner/nutrients.html", context)
 
@@ -37,7 +37,7 @@ def edit_nutrient_limit(
     """Set a limit, everywhere or at one property, or change one."""
     place = None if at is None else get_object_or_404(properties_of(request.user), pk=at)
     limit = (
-        NutrientLimit(firm=request.user.firm, from_on=timezone.now().date(), only_at=place)
+        NutrientLimit(firm=request.user.firm, from_on=today_of(request), only_at=place)
         if pk is None
         else get_object_or_404(nutrient_limits_of(request.user), pk=pk)
     )

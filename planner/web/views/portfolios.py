@@ -15,7 +15,7 @@ from planner.services.portfolio_quotes import ask_portfolio_quote
 from planner.services.portfolios import begin_portfolio, keep_portfolio
 from planner.web.forms.portfolios import NewPortfolioForm, PortfolioForm, PortfolioQuoteForm
 from properties.core.powers import Power
-from properties.web.access import PersonRequest, with_power
+from properties.web.access import PersonRequest, today_of, with_power
 from properties.web.keeping import keep
 
 PAGE_SIZE = 30
@@ -85,7 +85,7 @@ def _page(
     asking: PortfolioQuoteForm | None,
 ) -> HttpResponse:
     members = list(members_of(found))
-    today = timezone.now().date()
+    today = today_of(request)
     context: dict[str, Any] = {
         "portfolio": found,
         "form": form or PortfolioForm(found, members),

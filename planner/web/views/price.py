@@ -4,7 +4,6 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from planner.selectors.prices import price_for
@@ -13,7 +12,7 @@ from planner.web.price_sheet import price_sheet
 from properties.core.errors import FaultsFound, Refused
 from properties.core.powers import Power
 from properties.selectors.places import properties_of
-from properties.web.access import PersonRequest, with_power
+from properties.web.access import PersonRequest, today_of, with_power
 
 
 @require_safe
@@ -27,7 +26,7 @@ def price(request: PersonRequest, pk: int) -> HttpResponse:
     if form.is_bound and not form.is_valid():
         status = 422
     elif form.is_bound:
-        asked = form.asked(place, day=timezone.now().date())
+        asked = form.asked(place, day=today_of(request))
         try:
             context |= price_sheet(price_for(request.user, asked))
         except FaultsFound as found:

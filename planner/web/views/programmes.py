@@ -26,7 +26,7 @@ from planner.web.years import year_asked
 from properties.core.errors import Refused
 from properties.core.powers import Power
 from properties.selectors.places import properties_of
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 
 PLACES_SHOWN, FINDINGS_SHOWN = 24, 50
 
@@ -36,7 +36,7 @@ PLACES_SHOWN, FINDINGS_SHOWN = 24, 50
 def programme(request: PersonRequest, pk: int) -> HttpResponse:
     """Show the rounds of a programme, and the properties that have it."""
     found = get_object_or_404(programmes_of(request.user), pk=pk)
-    today = timezone.localdate()
+    today = today_of(request)
     year = year_asked(request, today)
     find = str(request.GET.get("find", ""))[:100]
     context = {
@@ -86,7 +86,7 @@ def check_programme(request: PersonRequest, pk: int) -> HttpResponseBase:
     if request.method == "POST":
         return _check_again(request, pk)
     found = get_object_or_404(programmes_of(request.user), pk=pk)
-    year = year_asked(request, timezone.localdate())
+    year = year_asked(request, today_of(request))
     findings = findings_of(found, year)
     page = Paginator(findings, FINDINGS_SHOWN).get_page(request.GET.get("page"))
     context: dict[str, Any] = {
@@ -105,7 +105,7 @@ def check_programme(request: PersonRequest, pk: int) -> HttpResponseBase:
 @with_power(Power.KEEP_PROGRAMMES)
 def _check_again(request: PersonRequest, pk: int) -> HttpResponse:
     found = get_object_or_404(programmes_of(request.user), pk=pk)
-    year = year_asked(request, timezone.localdate())
+    year = year_asked(request, today_of(request))
     errand = check_everywhere(request.user, found, year, at=timezone.now())
     if errand is not None:
         return redirect(errand)

@@ -17,8 +17,8 @@ from planner.web.day_sheet import day_sheet
 from planner.web.forms.routes import SPRAYERS, DayForm
 from properties.core.errors import FaultsFound, Refused
 from properties.models import Property
-from properties.selectors.places import day_of_firm, properties_of
-from properties.web.access import PersonRequest, signed_in
+from properties.selectors.places import properties_of
+from properties.web.access import PersonRequest, signed_in, today_of
 
 
 @require_safe
@@ -26,7 +26,7 @@ from properties.web.access import PersonRequest, signed_in
 def loads(request: PersonRequest) -> HttpResponse:
     """Plan the loads of a day, and what to add at a refill."""
     form = _form(request)
-    today = timezone.localdate()
+    today = today_of(request)
     due = due_together(request.user, on=today)
     coming = coming_together(request.user, on=today)
     context: dict[str, Any] = {
@@ -81,9 +81,7 @@ def _request(request: PersonRequest, form: DayForm) -> dict[str, Any]:
             for name, problems in form.errors.items()
         )
     asked = DayAsked(**form.question())
-    return day_request_for(
-        request.user, asked, day=day_of_firm(timezone.now(), request.user.firm_id)
-    )
+    return day_request_for(request.user, asked, day=today_of(request))
 
 
 def _first_lawn(form: DayForm) -> Property:

@@ -32,7 +32,7 @@ from properties.core.errors import FaultsFound, Refused
 from properties.core.powers import Power
 from properties.models import Property
 from properties.selectors.places import properties_of
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 MOST_DUE, MOST_COMING, PLACES_SHOWN = 100, 20, 50
@@ -42,7 +42,7 @@ MOST_DUE, MOST_COMING, PLACES_SHOWN = 100, 20, 50
 @signed_in
 def season(request: PersonRequest) -> HttpResponse:
     """Show the rounds of a year, what is due, and which properties have a season."""
-    person, today = request.user, timezone.localdate()
+    person, today = request.user, today_of(request)
     year = year_asked(request, today)
     programmes = list(offered_to(person))
     context = {
@@ -77,7 +77,7 @@ def _seasons(jobs: QuerySet[Job]) -> Any:
 @signed_in
 def place_season(request: PersonRequest, pk: int) -> HttpResponse:
     """Show a programme on a property in a year, every round asked in advance."""
-    person, today = request.user, timezone.localdate()
+    person, today = request.user, today_of(request)
     place = get_object_or_404(properties_of(person), pk=pk)
     year = year_asked(request, today)
     programmes = list(programmes_of(person))
@@ -108,7 +108,7 @@ def _present(place: Property, year: int, programmes: list[Any]) -> Any:
 
 
 def _checked(request: PersonRequest, place: Property, chosen: Any, year: int) -> dict[str, Any]:
-    person, today = request.user, timezone.localdate()
+    person, today = request.user, today_of(request)
     asked = season_of(person, place, chosen, year, on=today)
     told: dict[str, Any] = {
         "season": asked,
@@ -165,7 +165,7 @@ def job(request: PersonRequest, pk: int) -> HttpResponse:
     """Say how a job stands."""
     found = get_object_or_404(jobs_of(request.user), pk=pk)
     now = timezone.now()
-    form = JobForm(request.POST or None, initial=JobForm.of(found, timezone.localdate()))
+    form = JobForm(request.POST or None, initial=JobForm.of(found, today_of(request)))
     if form.is_valid() and keep(form, lambda: _say(request, found, form)) is not None:
         messages.success(request, f"{found}: {found.get_state_display()}.")
         return redirect(f"{reverse('place_season', args=[found.place_id])}?year={found.year}")

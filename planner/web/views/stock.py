@@ -5,12 +5,11 @@ from typing import Any
 from django.core.paginator import Paginator
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from planner.selectors.products import products_of
 from planner.selectors.stock import containers_of, lines_of, lots_of, stock_of, stores_of, value_of
-from properties.web.access import PersonRequest, signed_in
+from properties.web.access import PersonRequest, signed_in, today_of
 
 PAGE_SIZE = 40
 
@@ -19,7 +18,7 @@ PAGE_SIZE = 40
 @signed_in
 def stock(request: PersonRequest) -> HttpResponse:
     """Show what is there of each product."""
-    stocks = stock_of(request.user, on=timezone.now().date())
+    stocks = stock_of(request.user, on=today_of(request))
     context = {
         "stocks": stocks,
         "value": value_of(stocks),
@@ -34,7 +33,7 @@ def stock(request: PersonRequest) -> HttpResponse:
 def product_stock(request: PersonRequest, pk: int) -> HttpResponse:
     """Show what is there of one product, lot by lot, and everything that moved it."""
     product = get_object_or_404(products_of(request.user), pk=pk)
-    stocks = stock_of(request.user, on=timezone.now().date(), products=[product])
+    stocks = stock_of(request.user, on=today_of(request), products=[product])
     context = _lines(request, product=product)
     context |= {
         "product": product,
@@ -49,7 +48,7 @@ def product_stock(request: PersonRequest, pk: int) -> HttpResponse:
 def lot(request: PersonRequest, pk: int) -> HttpResponse:
     """Show what is left of one lot, and everything that moved it."""
     row = get_object_or_404(lots_of(request.user), pk=pk)
-    (whole,) = stock_of(request.user, on=timezone.now().date(), products=[row.product])
+    (whole,) = stock_of(request.user, on=today_of(request), products=[row.product])
     context = _lines(request, lot=row)
     context |= {"lot": row, "shelves": [each for each in whole.shelves if each.lot == row]}
     return render(request, "planner/lot.html", context)

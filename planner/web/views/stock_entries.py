@@ -44,7 +44,7 @@ from planner.web.forms.stock import (
     why_field,
 )
 from properties.core.powers import Power
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 
@@ -136,7 +136,7 @@ def new_purchase(request: PersonRequest) -> HttpResponse:
         request.POST or None,
         containers=containers_of(request.user),
         stores=stores_of(request.user),
-        initial={"on": timezone.now().date(), "container": request.GET.get("container")},
+        initial={"on": today_of(request), "container": request.GET.get("container")},
     )
 
     def act() -> object:
@@ -186,7 +186,7 @@ def _moved(request: PersonRequest, pk: int, way: str) -> HttpResponse:
         unit=row.container.size.unit,
         stores=stores_of(request.user),
         needs_why=how.needs_why,
-        initial={"on": timezone.now().date(), "store": request.GET.get("store")},
+        initial={"on": today_of(request), "store": request.GET.get("store")},
     )
 
     def act() -> object:
@@ -206,7 +206,7 @@ def count_store(request: PersonRequest, pk: int) -> HttpResponse:
     shelves = [Shelf(product, store, lot) for product, lot in shelves_at(request.user, store)]
     form = CountForm(request.POST or None, shelves=shelves)
     if form.is_valid():
-        doing = _act(request, timezone.now().date(), form.cleaned_data["why"])
+        doing = _act(request, today_of(request), form.cleaned_data["why"])
         entry = keep(form, lambda: count(form.found(), act=doing))
         if entry is not None:
             messages.success(request, _counted(entry))

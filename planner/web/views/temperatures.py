@@ -5,7 +5,6 @@ from typing import Any
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Station
@@ -15,7 +14,7 @@ from planner.services.temperatures import keep_station, read_table
 from planner.web.forms.temperatures import StationForm, TableForm
 from properties.core.errors import FaultsFound, Refused
 from properties.core.powers import Power
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 DAYS_SHOWN = 31
@@ -67,7 +66,7 @@ def station(request: PersonRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             faults = (refused,)
         else:
-            moved = move_with_warmth(found, on=timezone.localdate())
+            moved = move_with_warmth(found, on=today_of(request))
             words = f"{new} new days are kept, and {changed} that were there."
             if moved:
                 words += f" {len(moved)} jobs that wait for warmth have other days now."
@@ -78,7 +77,7 @@ def station(request: PersonRequest, pk: int) -> HttpResponse:
         "form": form,
         "faults": faults,
         "days": newest_days(found, DAYS_SHOWN),
-        "missing": missing_days(found, year=timezone.localdate().year),
+        "missing": missing_days(found, year=today_of(request).year),
         "unit": UNIT_OF[request.user.units],
     }
     status = 422 if faults or form.errors else 200

@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Polygon, box
+from shapely import LineString, MultiPolygon, Polygon, box
 
 from properties.core.passes import plan_passes
 from properties.core.passes.coverage import Coverage, cover
@@ -45,6 +45,17 @@ def test_a_side_over_ground_that_a_lane_before_has_sprayed_is_shut() -> None:
 def test_a_side_that_is_over_new_ground_in_part_stays_open() -> None:
     # Two lanes of 4 m over 7 m: 1 m twice, half of what a side is wide.
     assert shut(box(0, 0, 7, 30), swath_m=4, sides=2).double_m2 == pytest.approx(30)
+
+
+def test_a_slit_that_no_valve_is_quick_enough_for_does_not_shut_a_side() -> None:
+    # A centimetre across the lane: each half stays open from end to end.
+    ground = MultiPolygon([box(0, 0, 4, 10), box(0, 10.01, 4, 20)])
+    lane = LineString([(2, 0), (2, 20)])
+
+    opened = with_sides_shut(ground, [box(0, 0, 4, 20)], [lane], swath_m=4, sides=2)
+
+    assert len(opened) == 2
+    assert sum(each.area for each in opened) == pytest.approx(4 * 20)
 
 
 def test_round_the_edge_all_sides_stay_open() -> None:

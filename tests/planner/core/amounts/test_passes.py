@@ -8,8 +8,11 @@ import numpy as np
 import pytest
 import shapely
 
+from planner.core.amounts.passes import Drive, pass_findings
 from planner.core.plan import plan_from_json
 from planner.core.report import plan_as_json
+from planner.core.shown import SHOWN, Units
+from properties.core.passes import plan_passes
 from tests.planner.core.asking import (
     LATITUDE,
     LAWN,
@@ -258,6 +261,15 @@ def test_the_figures_are_metric_where_that_is_asked_for() -> None:
     assert passes["missed_area"]["unit"] == "m2"
     assert passes["swath"] == {"value": pytest.approx(3.048), "unit": "m"}
     assert passes["work_time"]["unit"] == "min"
+
+
+def test_sides_whose_shutting_was_not_worked_out_are_named_without_a_figure() -> None:
+    drive = Drive(plan_passes(shapely.box(0, 0, 6, 30), swath_m=4, headlands=0))
+
+    (found,) = pass_findings(drive, shown=SHOWN[Units.US], sides=3).warnings
+
+    assert "Shut those of its 3 sides that overlap" in found.message
+    assert "shut in time" not in found.message
 
 
 def test_a_boom_with_two_sides_tells_what_is_left_twice_with_each_shut_in_time() -> None:
