@@ -39,8 +39,8 @@ from planner.web.forms.applications import (
 )
 from properties.core.powers import Power
 from properties.models import Property
-from properties.selectors.places import day_of_firm, properties_of
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.selectors.places import properties_of
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 
@@ -54,7 +54,7 @@ def new_application(request: PersonRequest, pk: int) -> HttpResponse:
         lawns=lawns_of(place),
         products=products_of(request.user),
         machines=machines_of(request.user),
-        initial={"applied_on": day_of_firm(timezone.now(), request.user.firm_id)},
+        initial={"applied_on": today_of(request)},
     )
 
     def act() -> object:
@@ -89,7 +89,7 @@ def plan_sprayed(request: PersonRequest, pk: int) -> HttpResponse:
     form = SprayedForm(
         request.POST or None,
         parts=sprayed_parts_of(kept),
-        initial={"applied_on": day_of_firm(timezone.now(), request.user.firm_id)},
+        initial={"applied_on": today_of(request)},
     )
 
     def act() -> object:

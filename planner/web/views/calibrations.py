@@ -28,8 +28,7 @@ from planner.web.forms.calibrations import FORMS, GroundDoneForm
 from planner.web.forms.slope_speeds import SlopeSpeedsForm
 from planner.web.nozzle_picture import nozzle_bars
 from properties.core.powers import Power
-from properties.selectors.places import day_of_firm
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 #: Kinds whose speed on a slope matters.
@@ -139,7 +138,7 @@ def _shown(
         "is_used": row == newest_calibration(row.machine),
         "lasting": lasting,
         "last_day": lasting.last_day(day_made(row)),
-        "has_ended": lasting.has_ended(row, on=day_of_firm(timezone.now(), row.machine.firm_id)),
+        "has_ended": lasting.has_ended(row, on=today_of(request)),
         "ground": done_since(row),
         "done": done or GroundDoneForm(initial={"area_since": row.area_since}),
         "slopes": slopes or SlopeSpeedsForm(calibration=row),

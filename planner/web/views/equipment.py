@@ -2,7 +2,6 @@
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from planner.models import Machine
@@ -19,8 +18,7 @@ from planner.selectors.spreaders import settings_sheets, tested_products
 from planner.services.equipment import keep_machine
 from planner.web.forms.equipment import MachineForm
 from properties.core.powers import Power
-from properties.selectors.places import day_of_firm
-from properties.web.access import PersonRequest, signed_in, with_power
+from properties.web.access import PersonRequest, signed_in, today_of, with_power
 from properties.web.keeping import keep
 
 
@@ -28,7 +26,7 @@ from properties.web.keeping import keep
 @signed_in
 def machines(request: PersonRequest) -> HttpResponse:
     """List the machines with their tanks and calibrated output."""
-    rows, today = [], day_of_firm(timezone.now(), request.user.firm_id)
+    rows, today = [], today_of(request)
     for machine in machines_of(request.user):
         calibration = newest_calibration(machine)
         found = calibration and calibration_sheet(calibration, units=request.user.units)
@@ -55,7 +53,7 @@ def machine(request: PersonRequest, pk: int) -> HttpResponse:
         sheets = settings_sheets(found, units=request.user.units)
         return render(request, "planner/spreader.html", {"machine": found, "sheets": sheets})
     present, fittings = newest_calibration(found), fittings_row(found)
-    lasting, today = lasting_of(found, fittings), day_of_firm(timezone.now(), found.firm_id)
+    lasting, today = lasting_of(found, fittings), today_of(request)
     calibrations = [
         {
             "row": row,

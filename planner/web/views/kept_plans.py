@@ -20,8 +20,8 @@ from planner.web.plan_sheet import sheet
 from planner.web.questions import asked_in, plan_form
 from properties.core.errors import FaultsFound, Refused
 from properties.models import Property
-from properties.selectors.places import day_of_firm, properties_of
-from properties.web.access import PersonRequest, signed_in
+from properties.selectors.places import properties_of
+from properties.web.access import PersonRequest, signed_in, today_of
 from properties.web.drawing_board import tile_hosts
 from properties.web.forms.quantities import QuantityField
 from properties.web.keeping import keep
@@ -111,9 +111,7 @@ def _since(request: PersonRequest, kept: KeptPlan) -> dict[str, Any]:
     """Ask the same question today, and tell what differs and what would refuse it now."""
     try:
         asked = asked_in(plan_form(request.user, QueryDict(kept.question)), kept.property)
-        today = request_for(
-            request.user, asked, day=day_of_firm(timezone.now(), request.user.firm_id)
-        )
+        today = request_for(request.user, asked, day=today_of(request))
     except Refused as refused:
         return {"since": [], "cannot_ask_again": True, "why_not": str(refused)}
     except FaultsFound:

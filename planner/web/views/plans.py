@@ -15,8 +15,8 @@ from planner.web.plan_sheet import sheet
 from planner.web.questions import asked_in, plan_form
 from properties.core.errors import FaultsFound, Refused
 from properties.models import Property
-from properties.selectors.places import day_of_firm, properties_of
-from properties.web.access import PersonRequest, signed_in
+from properties.selectors.places import properties_of
+from properties.web.access import PersonRequest, signed_in, today_of
 
 
 @require_safe
@@ -45,7 +45,7 @@ def export_request(request: PersonRequest, pk: int) -> HttpResponse:
     form = _form(request)
     try:
         asked = asked_in(form, place)
-        written = request_for(request.user, asked, day=day_of_firm(timezone.now(), place.firm_id))
+        written = request_for(request.user, asked, day=today_of(request))
     except (FaultsFound, Refused) as refused:
         return HttpResponse(str(refused), status=422, content_type="text/plain; charset=utf-8")
     return HttpResponse(
@@ -63,6 +63,6 @@ def _form(request: PersonRequest) -> PlanForm:
 
 def _planned(request: PersonRequest, place: Property, form: PlanForm) -> dict[str, Any]:
     asked = asked_in(form, place)
-    written = request_for(request.user, asked, day=day_of_firm(timezone.now(), place.firm_id))
+    written = request_for(request.user, asked, day=today_of(request))
     arranged = sheet(plan_for(written), place=place, request=written, person=request.user)
     return {"asked": asked, "worked_out_at": timezone.now()} | arranged

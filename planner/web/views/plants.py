@@ -5,7 +5,6 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import render
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from planner.selectors.equipment import machines_of
@@ -16,8 +15,8 @@ from planner.web.forms.plants import PlantsForm
 from planner.web.forms.routes import SPRAYERS
 from planner.web.plants_sheet import plants_sheet
 from properties.core.errors import FaultsFound, Refused
-from properties.selectors.places import day_of_firm, properties_of
-from properties.web.access import PersonRequest, signed_in
+from properties.selectors.places import properties_of
+from properties.web.access import PersonRequest, signed_in, today_of
 
 
 @require_safe
@@ -70,6 +69,4 @@ def _form(request: PersonRequest) -> PlantsForm:
 
 def _request(request: PersonRequest, form: PlantsForm) -> dict[str, Any]:
     asked = PlantsAsked(**form.cleaned_data)
-    return plants_request_for(
-        request.user, asked, day=day_of_firm(timezone.now(), request.user.firm_id)
-    )
+    return plants_request_for(request.user, asked, day=today_of(request))

@@ -20,8 +20,8 @@ from planner.services.taking import TakenSoFar
 from planner.web.forms.routes import SPRAYERS, DayForm
 from planner.web.forms.stock import FurtherForm
 from properties.core.errors import FaultsFound, Refused
-from properties.selectors.places import day_of_firm, properties_of
-from properties.web.access import PersonRequest, signed_in
+from properties.selectors.places import properties_of
+from properties.web.access import PersonRequest, signed_in, today_of
 
 
 @require_POST
@@ -55,7 +55,7 @@ def _loads(request: PersonRequest) -> DayLoads:
     if not form.is_valid():
         raise Refused("", "This day cannot be worked out any more.", "Plan the loads again.")
     asked = DayAsked(**form.question())
-    plan = plan_for(day_request_for(person, asked, day=day_of_firm(timezone.now(), person.firm_id)))
+    plan = plan_for(day_request_for(person, asked, day=today_of(request)))
     if plan["refusals"]:
         raise Refused("", "These loads must not be mixed.", "See what speaks against them.")
     products = {product.name: product for product in products_of(person)}
